@@ -1,0 +1,25 @@
+import type { GetICUArgs } from '@schummar/icu-type-parser';
+import { app } from './en/app.ts';
+import { explore } from './en/explore.ts';
+import { flank } from './en/flank.ts';
+import { stage } from './en/stage.ts';
+
+/**
+ * Every string a person can read, in English, keyed `area.topic.detail`, in ICU message format.
+ * One file per area under en/; a missing key or argument is a type error at the place of use.
+ */
+export const ENGLISH = { ...app, ...explore, ...flank, ...stage } as const;
+
+export type Catalogue = typeof ENGLISH;
+export type TextKey = keyof Catalogue;
+
+interface ArgumentTypes {
+  ICUArgument: string | number;
+  ICUNumberArgument: number;
+  ICUDateArgument: Date;
+}
+
+export type TextArguments<K extends TextKey> = GetICUArgs<Catalogue[K], ArgumentTypes>;
+
+/** Keys whose message takes no arguments: usable where a key is passed along. */
+export type PlainTextKey = { [K in TextKey]: keyof TextArguments<K> extends never ? K : never }[TextKey];

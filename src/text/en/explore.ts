@@ -1,0 +1,4 @@
+/** Work area Explore. */
+export const explore = {
+  'explore.title': 'Explore',
+} as const;
