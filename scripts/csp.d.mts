@@ -1,0 +1,2 @@
+export const META_POLICY: string;
+export const HEADER_POLICY: string;

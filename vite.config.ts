@@ -1,0 +1,84 @@
+import react from '@vitejs/plugin-react';
+import { defineConfig, type Plugin } from 'vite';
+import { VitePWA } from 'vite-plugin-pwa';
+import { META_POLICY } from './scripts/csp.mjs';
+
+/** The policy goes into the built page only: the dev server needs inline styles and a web socket. */
+function contentSecurityPolicy(): Plugin {
+  return {
+    name: 'meshwitness-csp',
+    apply: 'build',
+    transformIndexHtml: {
+      order: 'post',
+      handler: () => [
+        {
+          tag: 'meta',
+          attrs: { 'http-equiv': 'Content-Security-Policy', content: META_POLICY },
+          injectTo: 'head-prepend',
+        },
+      ],
+    },
+  };
+}
+
+/** A chunk per large package: an update of one leaves the others in the browser's cache. */
+const VENDOR_CHUNKS: readonly (readonly [name: string, packages: RegExp])[] = [
+  ['react', /node_modules[\\/](react|react-dom|scheduler)[\\/]/],
+  ['three', /node_modules[\\/]three[\\/]/],
+  ['fiber', /node_modules[\\/]@react-three[\\/]fiber[\\/]/],
+  ['drei', /node_modules[\\/]@react-three[\\/]drei[\\/]/],
+  ['base-ui', /node_modules[\\/]@base-ui[\\/]/],
+];
+
+export default defineConfig({
+  // relative addresses: the bundle works from any folder of any HTTPS host, and from localhost
+  base: './',
+  plugins: [
+    react(),
+    contentSecurityPolicy(),
+    VitePWA({
+      registerType: 'autoUpdate',
+      injectRegister: 'script-defer',
+      // never in development: a cached page would hide the edit just made
+      devOptions: { enabled: false },
+      manifest: {
+        name: 'Meshwitness',
+        short_name: 'Meshwitness',
+        description: 'See what a shim will do to the teeth before you pull a bearing.',
+        lang: 'en',
+        start_url: './',
+        scope: './',
+        display: 'standalone',
+        background_color: '#16191c',
+        theme_color: '#16191c',
+        icons: [
+          { src: 'icon.svg', sizes: 'any', type: 'image/svg+xml', purpose: 'any' },
+          { src: 'icon-192.png', sizes: '192x192', type: 'image/png', purpose: 'any' },
+          { src: 'icon-512.png', sizes: '512x512', type: 'image/png', purpose: 'any' },
+          { src: 'icon-maskable-512.png', sizes: '512x512', type: 'image/png', purpose: 'maskable' },
+        ],
+      },
+      workbox: {
+        globPatterns: ['**/*.{js,css,html,svg,png,woff2,json,webmanifest}'],
+        maximumFileSizeToCacheInBytes: 4_000_000,
+        cleanupOutdatedCaches: true,
+        sourcemap: false,
+      },
+    }),
+  ],
+  worker: { format: 'es' },
+  build: {
+    target: 'es2022',
+    sourcemap: true,
+    // every browser with module workers and WebGL 2 preloads by itself
+    modulePreload: { polyfill: false },
+    rolldownOptions: {
+      output: {
+        codeSplitting: {
+          includeDependenciesRecursively: false,
+          groups: VENDOR_CHUNKS.map(([name, test]) => ({ name, test })),
+        },
+      },
+    },
+  },
+});
