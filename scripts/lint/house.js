@@ -83,5 +83,21 @@ const importDirection = {
   },
 };
 
+const pureCore = {
+  meta: { type: 'problem', docs: { description: 'the core gives the same answer every time it is asked' } },
+  create: (context) => ({
+    MemberExpression(node) {
+      const isMath = node.object.type === 'Identifier' && node.object.name === 'Math';
+      const name = node.computed ? textOf(node.property) : node.property.name;
+      if (isMath && name === 'random') {
+        context.report({ node, message: 'sim is pure: take a seeded generator as an argument' });
+      }
+    },
+  }),
+};
+
 // the linter asks for a plugin as the module's default export
-export default { meta: { name: 'house' }, rules: { 'import-direction': importDirection } };
+export default {
+  meta: { name: 'house' },
+  rules: { 'import-direction': importDirection, 'pure-core': pureCore },
+};

@@ -1,0 +1,43 @@
+import { defineConfig } from '@playwright/test';
+import { CHROMIUM_ARGS, findChromium } from './scripts/lib/chromium.mjs';
+
+// `npm test` hands over a free port; runs by hand get one of their own each, so that two do not meet
+process.env.MESHWITNESS_TEST_PORT ??= String(4300 + (process.pid % 700));
+const port = process.env.MESHWITNESS_TEST_PORT;
+
+// workers of the same run inherit the answer
+process.env.MESHWITNESS_CHROMIUM ??= (await findChromium()) ?? '';
+
+export default defineConfig({
+  testDir: 'tests/browser',
+  testMatch: '**/*.spec.ts',
+  outputDir: 'test-results',
+  fullyParallel: false,
+  // drawing runs on the processor: more browsers at a time only make each slower
+  workers: 1,
+  retries: 0,
+  forbidOnly: Boolean(process.env.CI),
+  timeout: 120_000,
+  expect: { timeout: 20_000 },
+  reporter: [['list']],
+  use: {
+    baseURL: `http://localhost:${port}/`,
+    browserName: 'chromium',
+    viewport: { width: 1366, height: 768 },
+    serviceWorkers: 'allow',
+    actionTimeout: 20_000,
+    navigationTimeout: 60_000,
+    trace: 'off',
+    launchOptions: {
+      executablePath: process.env.MESHWITNESS_CHROMIUM || undefined,
+      args: CHROMIUM_ARGS,
+    },
+  },
+  webServer: {
+    command: `node scripts/start.mjs --port=${port}`,
+    url: `http://localhost:${port}/`,
+    timeout: 180_000,
+    reuseExistingServer: false,
+    gracefulShutdown: { signal: 'SIGTERM', timeout: 5_000 },
+  },
+});
