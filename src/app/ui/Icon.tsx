@@ -1,0 +1,39 @@
+const PATHS = {
+  minus: 'M5 12h14',
+  plus: 'M5 12h14M12 5v14',
+  left: 'M19 12H5m6-6-6 6 6 6',
+  right: 'M5 12h14m-6-6 6 6-6 6',
+  undo: 'M9 6 4 11l5 5M4 11h10a6 6 0 0 1 0 12h-2',
+  redo: 'm15 6 5 5-5 5m5-5H10a6 6 0 0 0 0 12h2',
+  settings: 'M4 7h9m5 0h2M4 17h2m5 0h9M13 4.5v5M18 7h-5M11 14.5v5M6 17h5',
+  help: 'M9.2 9a3 3 0 1 1 4.3 2.7c-1 .5-1.5 1.1-1.5 2.3m0 3.6v.1M12 22a10 10 0 1 0 0-20 10 10 0 0 0 0 20',
+  close: 'm6 6 12 12M18 6 6 18',
+  check: 'm5 13 4.5 4.5L19 7',
+  down: 'm6 9 6 6 6-6',
+  caution: 'M12 9v5m0 3.2v.1M12 3 2.5 20h19z',
+  lamp: 'M12 3v3m0 12v3m9-9h-3M6 12H3m15.4-6.4-2.2 2.2M7.8 16.2l-2.2 2.2m12.8 0-2.2-2.2M7.8 7.8 5.6 5.6M12 16a4 4 0 1 0 0-8 4 4 0 0 0 0 8',
+  found: 'M12 21V5m-6 6 6-6 6 6',
+  reset: 'M4 12a8 8 0 1 0 2.6-5.9M4 4v4.5h4.5',
+} as const;
+
+export type IconName = keyof typeof PATHS;
+
+/** A line drawing that says the same as the words beside it; never the only label. */
+export function Icon({ name, size = 20 }: { readonly name: IconName; readonly size?: number }) {
+  return (
+    <svg
+      width={size}
+      height={size}
+      viewBox="0 0 24 24"
+      fill="none"
+      stroke="currentColor"
+      strokeWidth={1.9}
+      strokeLinecap="round"
+      strokeLinejoin="round"
+      aria-hidden="true"
+      focusable="false"
+    >
+      <path d={PATHS[name]} />
+    </svg>
+  );
+}

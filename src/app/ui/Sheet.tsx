@@ -1,0 +1,33 @@
+import { Dialog } from '@base-ui/react/dialog';
+import type { ReactNode } from 'react';
+import { useText } from '../../text/useText.ts';
+import { Icon } from './Icon.tsx';
+import styles from './Sheet.module.css';
+
+export interface SheetProps {
+  readonly title: string;
+  readonly open: boolean;
+  readonly onOpenChange: (open: boolean) => void;
+  readonly children: ReactNode;
+}
+
+/** A dialog: the page behind it waits, Escape closes it, the focus returns where it came from. */
+export function Sheet({ title, open, onOpenChange, children }: SheetProps) {
+  const t = useText();
+  return (
+    <Dialog.Root open={open} onOpenChange={onOpenChange}>
+      <Dialog.Portal>
+        <Dialog.Backdrop className={styles.backdrop} />
+        <Dialog.Popup className={styles.sheet}>
+          <header className={styles.head}>
+            <Dialog.Title className={styles.title}>{title}</Dialog.Title>
+            <Dialog.Close className={styles.close} aria-label={t('app.dialog.close')}>
+              <Icon name="close" size={22} />
+            </Dialog.Close>
+          </header>
+          <div className={styles.body}>{children}</div>
+        </Dialog.Popup>
+      </Dialog.Portal>
+    </Dialog.Root>
+  );
+}

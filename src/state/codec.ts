@@ -1,0 +1,179 @@
+import { AXLE_IDS, axleOf, DEFAULT_AXLE_ID } from './axles.ts';
+import type { LinkProblem } from './notices.ts';
+import { LENGTH_UNITS, type LengthUnit } from './preferences.ts';
+import {
+  FILM_RANGE,
+  OFFSET_ERROR_RANGE,
+  pinionShimRange,
+  type Range,
+  SHAFT_ANGLE_ERROR_RANGE,
+  sideRange,
+  within,
+} from './ranges.ts';
+import { type Setup, setupAsFound } from './setup.ts';
+import { CAMERA_HOMES, type CameraHome, DEFAULT_VIEW, type View } from './view.ts';
+
+/**
+ * The one written form of what can be shared: links, saved files and (as objects) undo.
+ * `v=1&axle=borrin&pinion=1.37&ring=0.84&opposite=0.96&…`: names in plain words, one value each, every part optional,
+ * so that damage to one part leaves the others readable.
+ *
+ * mm for shims and the offset error, notches for adjusters, degrees for the shaft angle error, µm for the film.
+ */
+export interface SharedState {
+  readonly setup: Setup;
+  readonly view: View;
+  /** null: as the reader prefers */
+  readonly units: LengthUnit | null;
+}
+
+export const CODEC_VERSION = 1;
+/** Longest text `encodeState` writes (a property test holds it to that). */
+export const LONGEST_WRITTEN = 300;
+/** Longest text that is read; the rest of a longer one is left out, with a notice. */
+export const LONGEST_READ = 2000;
+/** Problems are listed up to this many: a damaged link may have a thousand. */
+const MOST_PROBLEMS = 12;
+const LONGEST_QUOTE = 40;
+
+/** Decimals written: a tenth of a µm, a thousandth of a notch, a ten-thousandth of a degree, a nanometre of film. */
+const DECIMALS = { mm: 4, notch: 3, deg: 4, µm: 3 } as const;
+type NumberUnit = keyof typeof DECIMALS;
+
+export interface DecodedState {
+  readonly state: SharedState;
+  /** empty when every part was understood */
+  readonly problems: readonly LinkProblem[];
+}
+
+export const defaultSharedState = (): SharedState => ({
+  setup: setupAsFound(DEFAULT_AXLE_ID),
+  view: DEFAULT_VIEW,
+  units: null,
+});
+
+export function encodeState({ setup, view, units }: SharedState): string {
+  const { axle } = axleOf(setup.axleId);
+  const sideUnit = (kind: string): NumberUnit => (kind === 'adjuster' ? 'notch' : 'mm');
+  const parts: [string, string][] = [
+    ['v', String(CODEC_VERSION)],
+    ['axle', setup.axleId],
+    ['pinion', written(setup.fitment.pinionShim, 'mm')],
+    ['ring', written(setup.fitment.ringSide, sideUnit(axle.sides.ringSide.kind))],
+    ['opposite', written(setup.fitment.oppositeSide, sideUnit(axle.sides.oppositeSide.kind))],
+    ['film', written(setup.film * 1000, 'µm')],
+  ];
+  if (setup.offsetError !== 0) parts.push(['offset', written(setup.offsetError, 'mm')]);
+  if (setup.shaftAngleError !== 0) parts.push(['angle', written(setup.shaftAngleError, 'deg')]);
+  if (view.camera !== DEFAULT_VIEW.camera) parts.push(['camera', view.camera]);
+  if (view.contours) parts.push(['contours', 'on']);
+  if (units !== null) parts.push(['units', units]);
+  return parts.map(([name, value]) => `${name}=${value}`).join('&');
+}
+
+/**
+ * Reads what can be read of `text` (without a leading `?`). A part that is unknown, damaged or out of range takes its
+ * default and is reported; this never throws.
+ */
+export function decodeState(text: string): DecodedState {
+  const problems: LinkProblem[] = [];
+  const report = (problem: LinkProblem) => {
+    if (problems.length < MOST_PROBLEMS) problems.push(problem);
+  };
+  if (text.length > LONGEST_READ) {
+    report({ part: 'link', found: quote(text), allowed: { kind: 'length', most: LONGEST_READ } });
+  }
+  const parts = readParts(text.slice(0, LONGEST_READ), report);
+
+  const version = parts.get('v');
+  if (version !== undefined && version !== String(CODEC_VERSION)) {
+    report({ part: 'v', found: quote(version), allowed: { kind: 'version', newest: CODEC_VERSION } });
+  }
+
+  const choice = <T extends string>(part: string, choices: readonly T[]): T | undefined => {
+    const found = parts.get(part);
+    if (found === undefined) return undefined;
+    const known = choices.find((one) => one === found);
+    if (known === undefined) report({ part, found: quote(found), allowed: { kind: 'choice', choices } });
+    return known;
+  };
+
+  const axleId = choice('axle', AXLE_IDS);
+  const axleIsDamaged = axleId === undefined && parts.has('axle');
+  const asFound = setupAsFound(axleId ?? DEFAULT_AXLE_ID);
+  const { axle } = axleOf(asFound.axleId);
+
+  const number = (part: string, range: Range, unit: NumberUnit): number | undefined => {
+    const found = parts.get(part);
+    if (found === undefined) return undefined;
+    const value = NUMBER.test(found) ? Number(found) + 0 : Number.NaN;
+    if (within(range, value)) return value;
+    report({ part, found: quote(found), allowed: { kind: 'number', ...range, unit } });
+    return undefined;
+  };
+  /** Shims of an axle that is not known mean nothing on another one. */
+  const shim = (part: string, range: Range, unit: NumberUnit): number | undefined => {
+    const found = parts.get(part);
+    if (!axleIsDamaged || found === undefined) return number(part, range, unit);
+    report({ part, found: quote(found), allowed: { kind: 'not-for-this-axle' } });
+    return undefined;
+  };
+  const { ringSide, oppositeSide } = axle.sides;
+  const sideUnit = (kind: string): NumberUnit => (kind === 'adjuster' ? 'notch' : 'mm');
+  const film = number('film', { least: FILM_RANGE.least * 1000, most: FILM_RANGE.most * 1000 }, 'µm');
+
+  const state: SharedState = {
+    setup: {
+      axleId: asFound.axleId,
+      fitment: {
+        pinionShim: shim('pinion', pinionShimRange(axle), 'mm') ?? asFound.fitment.pinionShim,
+        ringSide: shim('ring', sideRange(ringSide), sideUnit(ringSide.kind)) ?? asFound.fitment.ringSide,
+        oppositeSide:
+          shim('opposite', sideRange(oppositeSide), sideUnit(oppositeSide.kind)) ?? asFound.fitment.oppositeSide,
+      },
+      offsetError: number('offset', OFFSET_ERROR_RANGE, 'mm') ?? 0,
+      shaftAngleError: number('angle', SHAFT_ANGLE_ERROR_RANGE, 'deg') ?? 0,
+      film: film === undefined ? asFound.film : film / 1000,
+    },
+    view: {
+      camera: choice<CameraHome>('camera', CAMERA_HOMES) ?? DEFAULT_VIEW.camera,
+      contours: choice('contours', ['on', 'off']) === 'on',
+    },
+    units: choice<LengthUnit>('units', LENGTH_UNITS) ?? null,
+  };
+  return { state, problems };
+}
+
+const KNOWN_PARTS: ReadonlySet<string> = new Set([
+  'v',
+  'axle',
+  'pinion',
+  'ring',
+  'opposite',
+  'film',
+  'offset',
+  'angle',
+  'camera',
+  'contours',
+  'units',
+]);
+
+const NUMBER = /^-?\d{1,4}(\.\d{1,8})?$/;
+
+function readParts(text: string, report: (problem: LinkProblem) => void): ReadonlyMap<string, string> {
+  const parts = new Map<string, string>();
+  for (const [name, value] of new URLSearchParams(text)) {
+    if (KNOWN_PARTS.has(name) && !parts.has(name)) parts.set(name, value);
+    else report({ part: quote(name), found: quote(value), allowed: { kind: 'unknown-part' } });
+  }
+  return parts;
+}
+
+/** No exponents, no trailing noughts, no negative nought. */
+function written(value: number, unit: NumberUnit): string {
+  return String(Number(value.toFixed(DECIMALS[unit])) + 0);
+}
+
+function quote(text: string): string {
+  return text.length > LONGEST_QUOTE ? `${text.slice(0, LONGEST_QUOTE)}…` : text;
+}
