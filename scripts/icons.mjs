@@ -2,7 +2,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { chromium } from '@playwright/test';
-import { CHROMIUM_ARGS, ensureChromium } from './lib/chromium.mjs.mts';
+import { CHROMIUM_ARGS, ensureChromium } from './lib/chromium.mjs';
 import { fail, ROOT } from './lib/run.mjs';
 
 const ICONS = [

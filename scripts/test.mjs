@@ -5,7 +5,7 @@
 import { mkdirSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { build } from './lib/build.mjs';
-import { ensureChromium } from './lib/chromium.mjs.mts';
+import { ensureChromium } from './lib/chromium.mjs';
 import {
   addCounts,
   countReport,

@@ -3,7 +3,7 @@ import { createServer } from 'node:http';
 import { networkInterfaces } from 'node:os';
 import { extname, resolve, sep } from 'node:path';
 import { gzipSync } from 'node:zlib';
-import { HEADER_POLICY } from '../csp.mjs.mts';
+import { HEADER_POLICY } from '../csp.mjs';
 import { PlainError } from './run.mjs';
 
 const TYPES = {
