@@ -4,21 +4,37 @@
 import { explainPinionShim, explainSides } from '../assembly/explain.ts';
 import { carrierPreloadChange, poseOfFitment } from '../assembly/fitment.ts';
 import { fittedAtDesign, fittedNow } from '../assembly/hardware.ts';
-import { pinionShimSign } from '../assembly/pinionDepth.ts';
-import { sidePush, transferToRingSide, travelPerNotch } from '../assembly/sides.ts';
-import { nextTotal, possibleTotals } from '../assembly/stock.ts';
+import { pinionInFromShim, pinionShimSign } from '../assembly/pinionDepth.ts';
+import {
+  fineness,
+  preloadChange,
+  realSetting,
+  ringAwayFromSides,
+  settingForPush,
+  sidePush,
+  sidesForRingAway,
+  travelPerNotch,
+} from '../assembly/sides.ts';
+import { nearestTotal, nextTotal, possibleTotals } from '../assembly/stock.ts';
 
 export {
   carrierPreloadChange,
   explainPinionShim,
   explainSides,
+  fineness,
   fittedAtDesign,
   fittedNow,
+  nearestTotal,
   nextTotal,
+  pinionInFromShim,
   pinionShimSign,
   poseOfFitment,
   possibleTotals,
+  preloadChange,
+  realSetting,
+  ringAwayFromSides,
+  settingForPush,
   sidePush,
-  transferToRingSide,
+  sidesForRingAway,
   travelPerNotch,
 };

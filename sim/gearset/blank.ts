@@ -1,0 +1,66 @@
+import type { GearSetDefinition } from './definition.ts';
+import type { PitchPoint } from './pitchPoint.ts';
+
+/** Tooth proportions of the ring (docs/model.md §4). mm, rad. */
+export interface Blank {
+  /** b */
+  readonly faceWidth: number;
+  /** m_n */
+  readonly normalModule: number;
+  /** hw */
+  readonly workingDepth: number;
+  /** a2, a1, f2 at the mean point */
+  readonly ringAddendum: number;
+  readonly pinionAddendum: number;
+  readonly ringDedendum: number;
+  /** tangents of θa, θp, θf: how each height line climbs along the face width */
+  readonly faceSlope: number;
+  readonly workingRootSlope: number;
+  readonly rootSlope: number;
+  /** θf */
+  readonly rootAngle: number;
+}
+
+/** Proportions from the pitch point and the tooth factors (docs/model.md §4). */
+export const proportionBlank = (definition: GearSetDefinition, pitch: PitchPoint): Blank => {
+  const { tooth, faceWidth } = definition;
+  const normalModule = (2 * pitch.ringRadius * Math.cos(pitch.ringSpiralAngle)) / definition.ringTeeth;
+  const workingDepth = tooth.depthFactor * normalModule;
+  const ringAddendum = tooth.ringAddendumFactor * workingDepth;
+  const pinionAddendum = workingDepth - ringAddendum;
+  const ringDedendum = pinionAddendum + tooth.clearanceFactor * workingDepth;
+  const coneDistance = pitch.ringRadius / Math.sin(pitch.ringPitchAngle);
+  const taper = tooth.depthTaper;
+  const rootAngle = taper * Math.atan(ringDedendum / coneDistance);
+  return {
+    faceWidth,
+    normalModule,
+    workingDepth,
+    ringAddendum,
+    pinionAddendum,
+    ringDedendum,
+    faceSlope: Math.tan(taper * Math.atan(ringAddendum / coneDistance)),
+    workingRootSlope: Math.tan(taper * Math.atan(pinionAddendum / coneDistance)),
+    rootSlope: Math.tan(rootAngle),
+    rootAngle,
+  };
+};
+
+/** Axial point (l, d) of flank coordinates (u, v); v < −1 continues below the working root on the same scale. */
+export const lengthAlongFace = (blank: Blank, u: number): number => 0.5 * blank.faceWidth * u;
+
+export const heightAt = (blank: Blank, u: number, v: number): number => {
+  const l = lengthAlongFace(blank, u);
+  const low = -blank.pinionAddendum - l * blank.workingRootSlope;
+  const high = blank.ringAddendum + l * blank.faceSlope;
+  return low + 0.5 * (v + 1) * (high - low);
+};
+
+/** Flank coordinate v of the tooth root (below the working root) at u. */
+export const rootCoordinate = (blank: Blank, u: number): number => {
+  const l = lengthAlongFace(blank, u);
+  const low = -blank.pinionAddendum - l * blank.workingRootSlope;
+  const high = blank.ringAddendum + l * blank.faceSlope;
+  const root = -blank.ringDedendum - l * blank.rootSlope;
+  return (2 * (root - low)) / (high - low) - 1;
+};

@@ -1,0 +1,35 @@
+import type { EaseOffDefinition } from './definition.ts';
+import { UnmakeableError } from './errors.ts';
+import type { FlankName } from './definition.ts';
+
+const MM_PER_UM = 1e-3;
+
+/** Ease-off e(u, v) in mm, removed from the pinion along its normal (docs/model.md §6). */
+export const easeOffAt = (easeOff: EaseOffDefinition, u: number, v: number): number => {
+  const du = u - easeOff.centerToeHeel;
+  const dv = v - easeOff.centerRootFace;
+  return (
+    (easeOff.lengthwise * du * du + easeOff.profile * dv * dv + 2 * easeOff.bias * du * dv) * MM_PER_UM
+  );
+};
+
+/** @throws UnmakeableError when the ease-off is a saddle or a pit: the contact would sit at the borders. */
+export const checkEaseOff = (flank: FlankName, easeOff: EaseOffDefinition): void => {
+  const { lengthwise, profile, bias } = easeOff;
+  for (const name of ['lengthwise', 'profile'] as const) {
+    if (easeOff[name] > 0) continue;
+    throw new UnmakeableError(
+      'ease-off-not-a-hill',
+      `easeOff.${flank}.${name}`,
+      `${easeOff[name]} µm is not a hill`,
+      'use more than 0 µm',
+    );
+  }
+  if (lengthwise * profile > bias * bias) return;
+  throw new UnmakeableError(
+    'ease-off-not-a-hill',
+    `easeOff.${flank}.bias`,
+    `${bias} µm twists the flank into a saddle`,
+    `lengthwise·profile must exceed bias²: use less than ${Math.sqrt(lengthwise * profile).toFixed(1)} µm either way`,
+  );
+};
