@@ -62,6 +62,9 @@ export default defineConfig({
         globPatterns: ['**/*.{js,css,html,svg,png,woff2,json,webmanifest}'],
         maximumFileSizeToCacheInBytes: 4_000_000,
         cleanupOutdatedCaches: true,
+        // a new version takes over at the next start; an open page keeps running on what it has already loaded
+        skipWaiting: true,
+        clientsClaim: true,
         sourcemap: false,
       },
     }),
@@ -70,6 +73,8 @@ export default defineConfig({
   build: {
     target: 'es2022',
     sourcemap: true,
+    // what we bundle asks for its notice to travel along
+    license: { fileName: 'licences.md' },
     // every browser with module workers and WebGL 2 preloads by itself
     modulePreload: { polyfill: false },
     rolldownOptions: {

@@ -1,4 +1,4 @@
-import { readFile, stat } from 'node:fs/promises';
+import { readFile, realpath, stat } from 'node:fs/promises';
 import { createServer } from 'node:http';
 import { networkInterfaces } from 'node:os';
 import { extname, resolve, sep } from 'node:path';
@@ -49,6 +49,9 @@ export function fileFor(root, requestPath) {
   return file.startsWith(resolve(root) + sep) ? file : undefined;
 }
 
+/** False for a link that leads out of the folder. */
+const isReallyInside = async (root, file) => (await realpath(file)).startsWith((await realpath(root)) + sep);
+
 /** Serves the files below `root`, and nothing else, for reading. */
 export function createStaticServer(root) {
   const squeezed = new Map();
@@ -71,7 +74,7 @@ export function createStaticServer(root) {
     }
     const file = fileFor(root, request.url ?? '/');
     const found = file && (await stat(file).catch(() => undefined));
-    if (!found?.isFile()) return plain(404, 'Not found.');
+    if (!found?.isFile() || !(await isReallyInside(root, file))) return plain(404, 'Not found.');
 
     const type = TYPES[extname(file).toLowerCase()] ?? 'application/octet-stream';
     const headers = {

@@ -1,2 +1,0 @@
-export const META_POLICY: string;
-export const HEADER_POLICY: string;
