@@ -154,6 +154,9 @@ export interface GearSetFile {
   readonly gearset: GearSetDefinition;
   /** mm; null when the file names none */
   readonly film: number | null;
+  /** null when the file names none */
+  readonly hand: AxleDefinition['hand'] | null;
+  readonly name: string | null;
   /** where the gear set stands in the file: '' or 'gearset' */
   readonly prefix: '' | 'gearset';
 }
@@ -165,7 +168,9 @@ export interface GearSetFile {
 export function parseGearSetFile(json: unknown): Parsed<GearSetFile> {
   if (own(json, 'gearset') === undefined) {
     const bare = parseGearSet(json);
-    return bare.ok ? { ok: true, value: { gearset: bare.value, film: null, prefix: '' } } : bare;
+    return bare.ok
+      ? { ok: true, value: { gearset: bare.value, film: null, hand: null, name: null, prefix: '' } }
+      : bare;
   }
   const present = Object.fromEntries(
     Object.entries(AXLE_FIELDS.fields).filter(([key]) => own(json, key) !== undefined),
@@ -176,11 +181,11 @@ export function parseGearSetFile(json: unknown): Parsed<GearSetFile> {
     const problems = problemsOf(checked.error.issues, AXLE_FIELDS, json);
     return { ok: false, problems };
   }
-  const gearset = checked.data.gearset as GearSetDefinition;
-  const cross = prefixed('gearset', gearSetCrossProblems(gearset));
+  const axle = checked.data as Partial<AxleDefinition> & Pick<AxleDefinition, 'gearset'>;
+  const cross = prefixed('gearset', gearSetCrossProblems(axle.gearset));
   if (cross.length > 0) return { ok: false, problems: cross };
-  const film = checked.data.film_mm as number | undefined;
-  return { ok: true, value: { gearset, film: film ?? null, prefix: 'gearset' } };
+  const { gearset, film_mm: film = null, hand = null, name = null } = axle;
+  return { ok: true, value: { gearset, film, hand, name, prefix: 'gearset' } };
 }
 
 /** One number against its descriptor; null when it is allowed. */
