@@ -71,6 +71,7 @@ export const DIRECTIONS = [
     because: 'src/stage must not import a work area: the shell puts them together',
     from: ['src/stage'],
     never: ['src/areas', 'src/app'],
+    except: ['src/app/ui'],
   },
   {
     because: 'a work area must not import src/stage: the shell puts them together',
@@ -82,6 +83,13 @@ export const DIRECTIONS = [
     because: 'src/flank must not import the stage, a work area or the shell',
     from: ['src/flank'],
     never: ['src/stage', 'src/areas', 'src/app'],
+    except: ['src/app/ui'],
+  },
+  {
+    because: 'src/app/ui holds controls for every screen and knows none of them',
+    from: ['src/app/ui'],
+    never: ['src/stage', 'src/flank', 'src/areas', 'src/app'],
+    except: ['src/app/ui'],
   },
   {
     because: 'the foundations of the app know nothing of its screens',

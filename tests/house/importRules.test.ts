@@ -28,7 +28,9 @@ const FURNITURE: Record<string, string> = {
     "import { Mesh } from 'three';\nimport { Canvas } from '@react-three/fiber';\nexport const stage = [Mesh, Canvas];\n",
   'src/areas/explore/Explore.ts':
     "import { map } from '../../flank/FlankMap.ts';\nexport const explore = map;\n",
-  'src/areas/match/Match.ts': 'export const match = 1;\n',
+  'src/app/ui/Button.ts': 'export const button = 1;\n',
+  'src/areas/match/Match.ts':
+    "import { button } from '../../app/ui/Button.ts';\nexport const match = button;\n",
   'src/app/shell.ts':
     "import { explore } from '../areas/explore/Explore.ts';\nexport const shell = [explore, () => import('../stage/Stage.ts')];\n",
   'src/cli/mesh.ts':
@@ -180,6 +182,12 @@ const PLANTS: { title: string; file: string; code: string; says: string[] }[] = 
     file: 'src/flank/planted.ts',
     code: "import { match } from '../areas/match/Match.ts';\nexport const a = match;",
     says: [DIRECTION, 'src/flank must not import'],
+  },
+  {
+    title: 'a shared control imports a work area',
+    file: 'src/app/ui/planted.ts',
+    code: "import { match } from '../../areas/match/Match.ts';\nexport const a = match;",
+    says: [DIRECTION, 'src/app/ui holds controls for every screen'],
   },
   {
     title: 'a store imports a screen',
