@@ -27,14 +27,18 @@ export const convertReading = (
   to: DialDirection,
 ): number => (from === to ? reading : readingOfAngle(levers, to, angleOfReading(levers, from, reading)));
 
-/** Levers from any solved backlash: only their ratio matters for converting, and it is the same in every pose. `angleDeg` in degrees. */
+/**
+ * Levers from any solved backlash (`angle` in degrees): only their ratio matters for converting, and it is the same in every pose.
+ * Null without contact and too near to binding, where the quotient of two tiny numbers says nothing.
+ */
 export function leversOfBacklash(backlash: {
-  readonly normal: number;
-  readonly tangential: number;
-  readonly angle: number;
+  readonly normal: number | null;
+  readonly tangential: number | null;
+  readonly angle: number | null;
 }): HeelLevers | null {
-  const angle = (backlash.angle * Math.PI) / 180;
-  // Too near to binding, the quotient of two tiny numbers says nothing.
+  const { normal, tangential, angle: angleDeg } = backlash;
+  if (normal === null || tangential === null || angleDeg === null) return null;
+  const angle = (angleDeg * Math.PI) / 180;
   if (!(Math.abs(angle) > 1e-7)) return null;
-  return { square: backlash.normal / angle, tangential: backlash.tangential / angle };
+  return { square: normal / angle, tangential: tangential / angle };
 }

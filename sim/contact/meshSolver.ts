@@ -1,7 +1,7 @@
-import { RAD_PER_DEG, TURN } from '../math/angles.ts';
 import { FLANKS, type FlankName } from '../gearset/definition.ts';
 import { UnmakeableError } from '../gearset/errors.ts';
 import type { GearMesh } from '../gearset/gearMesh.ts';
+import { RAD_PER_DEG, TURN } from '../math/angles.ts';
 import { type Backlash, measureBacklash } from './backlash.ts';
 import { DISPLAY_GRID, type GridSize, PHASES_PER_PITCH } from './grid.ts';
 import { buildNodeTable, NODE, NODE_STRIDE, type NodeTable } from './nodeTable.ts';
@@ -65,6 +65,8 @@ export class MeshSolver {
   private readonly ringPitch: number;
   /** least TE_drive + TE_coast in the design pose, rad of pinion: the pinion is thinned against it */
   private readonly designPlay: number;
+  /** rad of pinion by which its coast flank is turned back to leave the design backlash */
+  readonly pinionThinning: number;
   /** |v_n|, mm of normal motion at the heel per rad of ring */
   readonly dialLever: number;
   /** mm, radius at which the tangential dial reads */
@@ -90,6 +92,7 @@ export class MeshSolver {
       play = Math.min(play, design.drive.transmission.values[k] + design.coast.transmission.values[k]);
     }
     this.designPlay = play;
+    this.pinionThinning = (mesh.definition.backlash / this.dialLever) * mesh.pitch.ratio - play;
     if (!Number.isFinite(play)) {
       throw new UnmakeableError(
         'no-contact-root',
@@ -106,7 +109,14 @@ export class MeshSolver {
     return {
       drive: createFlankSolution(nodes),
       coast: createFlankSolution(nodes),
-      backlash: { normal: 0.5, normalMean: 0.5, normalRange: 0.5, tangential: 0.5, tangentialMean: 0.5, angle: 0.5 },
+      backlash: {
+        normal: 0.5,
+        normalMean: 0.5,
+        normalRange: 0.5,
+        tangential: 0.5,
+        tangentialMean: 0.5,
+        angle: 0.5,
+      },
       freePlay: new Float64Array(PHASES_PER_PITCH),
     };
   }

@@ -1,10 +1,10 @@
-import { wrapAngle } from '../math/angles.ts';
-import { cross } from '../math/vec3.ts';
-import { solveNormalEquations } from '../math/leastSquares.ts';
-import { pinionTipRadius } from '../gearset/pinionTip.ts';
 import type { FlankName } from '../gearset/definition.ts';
 import type { GearMesh } from '../gearset/gearMesh.ts';
 import type { Partner } from '../gearset/pinionFlank.ts';
+import { pinionTipRadius } from '../gearset/pinionTip.ts';
+import { wrapAngle } from '../math/angles.ts';
+import { solveNormalEquations } from '../math/leastSquares.ts';
+import { cross } from '../math/vec3.ts';
 import type { GridSize } from './grid.ts';
 
 /** Doubles per node in a node table; the meaning of each slot is `NODE`. */
@@ -67,7 +67,13 @@ interface Chart {
   readonly partners: Array<Partner | null>;
 }
 
-const samplePartners = (mesh: GearMesh, flank: FlankName, size: GridSize, padU: number, padV: number): Chart => {
+const samplePartners = (
+  mesh: GearMesh,
+  flank: FlankName,
+  size: GridSize,
+  padU: number,
+  padV: number,
+): Chart => {
   const { pinion } = mesh.flanks[flank];
   const columns = size.columns + 2 * padU;
   const rows = size.rows + 2 * padV;
@@ -125,7 +131,13 @@ const fillTerms = (terms: Float64Array, x: number, q: number): void => {
 };
 
 /** Neighbours of a node within the fit's reach that have a partner. */
-const neighbours = (chart: Chart, column: number, row: number, strideU: number, strideV: number): Partner[] => {
+const neighbours = (
+  chart: Chart,
+  column: number,
+  row: number,
+  strideU: number,
+  strideV: number,
+): Partner[] => {
   const near: Partner[] = [];
   for (let b = -REACH; b <= REACH; b++) {
     for (let a = -REACH; a <= REACH; a++) {
@@ -197,7 +209,9 @@ const tabulateTip = (mesh: GearMesh, partners: ReadonlyArray<Partner | null>): (
   high += 3;
   const count = Math.max(8, Math.ceil((high - low) / 0.75));
   const step = (high - low) / (count - 1);
-  const radii = Array.from({ length: count }, (_, i) => pinionTipRadius(mesh.pitch, mesh.blank, low + i * step));
+  const radii = Array.from({ length: count }, (_, i) =>
+    pinionTipRadius(mesh.pitch, mesh.blank, low + i * step),
+  );
   return (x) => {
     const s = (x - low) / step;
     const i = Math.min(count - 3, Math.max(1, Math.floor(s)));

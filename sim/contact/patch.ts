@@ -38,7 +38,8 @@ export const separate = (
       continue;
     }
     const error = transmissionAt(values, p * perPhase);
-    separation[node] = error === Number.POSITIVE_INFINITY ? NOT_MEETING : (gap[node] - error) * data[at] * leverScale;
+    separation[node] =
+      error === Number.POSITIVE_INFINITY ? NOT_MEETING : (gap[node] - error) * data[at] * leverScale;
   }
 };
 
@@ -94,7 +95,13 @@ export const describePatch = (
           vLow = -1;
         } else if (!(separation[node - columns] <= film && tipClearance[node - columns] >= 0)) {
           const below = node - columns;
-          const s = markBegins(separation[below], tipClearance[below], separation[node], tipClearance[node], film);
+          const s = markBegins(
+            separation[below],
+            tipClearance[below],
+            separation[node],
+            tipClearance[node],
+            film,
+          );
           const v = -1 + (j - 1 + s) * dv;
           if (v < vLow) vLow = v;
         }
@@ -103,7 +110,13 @@ export const describePatch = (
           vHigh = 1;
         } else if (!(separation[node + columns] <= film && tipClearance[node + columns] >= 0)) {
           const above = node + columns;
-          const s = markBegins(separation[above], tipClearance[above], separation[node], tipClearance[node], film);
+          const s = markBegins(
+            separation[above],
+            tipClearance[above],
+            separation[node],
+            tipClearance[node],
+            film,
+          );
           const v = -1 + (j + 1 - s) * dv;
           if (v > vHigh) vHigh = v;
         }
@@ -115,13 +128,25 @@ export const describePatch = (
         rowMass += du;
         rowMoment += du * (u - 0.5 * du);
       } else if (inside) {
-        const s = markBegins(separation[before], tipClearance[before], separation[node], tipClearance[node], film);
+        const s = markBegins(
+          separation[before],
+          tipClearance[before],
+          separation[node],
+          tipClearance[node],
+          film,
+        );
         const from = u - (1 - s) * du;
         rowMass += u - from;
         rowMoment += 0.5 * (u * u - from * from);
         if (from < uLow) uLow = from;
       } else if (wasInside) {
-        const s = markBegins(separation[node], tipClearance[node], separation[before], tipClearance[before], film);
+        const s = markBegins(
+          separation[node],
+          tipClearance[node],
+          separation[before],
+          tipClearance[before],
+          film,
+        );
         const from = u - du;
         const to = u - s * du;
         rowMass += to - from;

@@ -49,18 +49,18 @@ export const proportionBlank = (definition: GearSetDefinition, pitch: PitchPoint
 /** Axial point (l, d) of flank coordinates (u, v); v < −1 continues below the working root on the same scale. */
 export const lengthAlongFace = (blank: Blank, u: number): number => 0.5 * blank.faceWidth * u;
 
+/** Flank coordinate v of a height d (mm) at u; the inverse of `heightAt`. */
+export const heightCoordinate = (blank: Blank, u: number, d: number): number => {
+  const l = lengthAlongFace(blank, u);
+  const low = -blank.pinionAddendum - l * blank.workingRootSlope;
+  const high = blank.ringAddendum + l * blank.faceSlope;
+  return (2 * (d - low)) / (high - low) - 1;
+};
+
+/** Height d (mm from the pitch cone) of flank coordinates (u, v). */
 export const heightAt = (blank: Blank, u: number, v: number): number => {
   const l = lengthAlongFace(blank, u);
   const low = -blank.pinionAddendum - l * blank.workingRootSlope;
   const high = blank.ringAddendum + l * blank.faceSlope;
   return low + 0.5 * (v + 1) * (high - low);
-};
-
-/** Flank coordinate v of the tooth root (below the working root) at u. */
-export const rootCoordinate = (blank: Blank, u: number): number => {
-  const l = lengthAlongFace(blank, u);
-  const low = -blank.pinionAddendum - l * blank.workingRootSlope;
-  const high = blank.ringAddendum + l * blank.faceSlope;
-  const root = -blank.ringDedendum - l * blank.rootSlope;
-  return (2 * (root - low)) / (high - low) - 1;
 };

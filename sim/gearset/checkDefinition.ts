@@ -1,7 +1,12 @@
 import type { GearSetDefinition } from './definition.ts';
 import { UnmakeableError } from './errors.ts';
 
-type Rule = { readonly low?: number; readonly above?: number; readonly high?: number; readonly integer?: boolean };
+type Rule = {
+  readonly low?: number;
+  readonly above?: number;
+  readonly high?: number;
+  readonly integer?: boolean;
+};
 
 /** Bounds without which the equations have no meaning; the tighter, friendlier ranges live in models/. */
 const RULES: ReadonlyArray<readonly [string, Rule]> = [

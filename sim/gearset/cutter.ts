@@ -35,23 +35,12 @@ export const setCutter = (definition: GearSetDefinition, pitch: PitchPoint, blan
   const { cut, tooth } = definition;
   const delta = pitch.ringPitchAngle - blank.rootAngle;
   const radial = unit([pitch.point[0], pitch.point[1], 0]);
-  const axis: Vec3 = [
-    Math.cos(delta) * radial[0],
-    Math.cos(delta) * radial[1],
-    Math.sin(delta),
-  ];
-  const generatrix: Vec3 = [
-    Math.sin(delta) * radial[0],
-    Math.sin(delta) * radial[1],
-    -Math.cos(delta),
-  ];
+  const axis: Vec3 = [Math.cos(delta) * radial[0], Math.cos(delta) * radial[1], Math.sin(delta)];
+  const generatrix: Vec3 = [Math.sin(delta) * radial[0], Math.sin(delta) * radial[1], -Math.cos(delta)];
   const circumferential: Vec3 = [-radial[1], radial[0], 0];
   const spiral = Math.abs(pitch.ringSpiralAngle);
   const hand = Math.sign(pitch.ringSpiralAngle);
-  const tangent = add(
-    scale(generatrix, Math.cos(spiral)),
-    scale(circumferential, hand * Math.sin(spiral)),
-  );
+  const tangent = add(scale(generatrix, Math.cos(spiral)), scale(circumferential, hand * Math.sin(spiral)));
   const rootPoint = addScaled(pitch.point, pitch.normal, -blank.ringDedendum);
   const centerFor = (psi: number): Vec3 =>
     add(

@@ -1,6 +1,5 @@
-import type { EaseOffDefinition } from './definition.ts';
+import type { EaseOffDefinition, FlankName } from './definition.ts';
 import { UnmakeableError } from './errors.ts';
-import type { FlankName } from './definition.ts';
 
 const MM_PER_UM = 1e-3;
 
@@ -8,9 +7,7 @@ const MM_PER_UM = 1e-3;
 export const easeOffAt = (easeOff: EaseOffDefinition, u: number, v: number): number => {
   const du = u - easeOff.centerToeHeel;
   const dv = v - easeOff.centerRootFace;
-  return (
-    (easeOff.lengthwise * du * du + easeOff.profile * dv * dv + 2 * easeOff.bias * du * dv) * MM_PER_UM
-  );
+  return (easeOff.lengthwise * du * du + easeOff.profile * dv * dv + 2 * easeOff.bias * du * dv) * MM_PER_UM;
 };
 
 /** @throws UnmakeableError when the ease-off is a saddle or a pit: the contact would sit at the borders. */

@@ -1,6 +1,6 @@
 import { type Blank, proportionBlank } from './blank.ts';
-import { type Cutter, setCutter } from './cutter.ts';
 import { checkDefinition } from './checkDefinition.ts';
+import { type Cutter, setCutter } from './cutter.ts';
 import { FLANKS, type FlankName, type GearSetDefinition } from './definition.ts';
 import { checkEaseOff } from './easeOff.ts';
 import { checkMakeability, type MakeabilityWarning } from './makeability.ts';

@@ -98,7 +98,11 @@ export class PinionFlank {
 }
 
 /** Angle of the pinion tooth between its drive and coast flanks, rad, positive for a real tooth. */
-export const toothAngle = (drive: Partner | PinionLookUp, coast: PinionLookUp | Partner, driveLever: number): number => {
+export const toothAngle = (
+  drive: Partner | PinionLookUp,
+  coast: PinionLookUp | Partner,
+  driveLever: number,
+): number => {
   const polarOf = (x: Partner | PinionLookUp) => ('flankPolar' in x ? x.flankPolar : x.polar);
   return -Math.sign(driveLever) * wrapAngle(polarOf(drive) - polarOf(coast));
 };

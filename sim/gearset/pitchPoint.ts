@@ -1,6 +1,6 @@
 import { DEG_PER_RAD, RAD_PER_DEG } from '../math/angles.ts';
 import { bisect } from '../math/roots.ts';
-import { cross, dot, length, scale, subtract, unit, type Vec3 } from '../math/vec3.ts';
+import { cross, dot, scale, subtract, unit, type Vec3 } from '../math/vec3.ts';
 import type { GearSetDefinition } from './definition.ts';
 import { UnmakeableError } from './errors.ts';
 
@@ -193,7 +193,8 @@ const pitchPointForCutter = (definition: GearSetDefinition): PitchPoint => {
     }
     previous = { angle, curvature };
   }
-  if (high < low) return refuseSpiral(definition, lastRefusal ? nearest : { low: Number.NaN, high: Number.NaN });
+  if (high < low)
+    return refuseSpiral(definition, lastRefusal ? nearest : { low: Number.NaN, high: Number.NaN });
   const allowed =
     high <= 0
       ? 'no cutter radius would do with this offset and spiral angle: change pinionSpiralAngle or offset'

@@ -1,4 +1,14 @@
-import { add, addScaled, cross, dot, scale, subtract, turnAbout, turnAboutZ, type Vec3 } from '../math/vec3.ts';
+import {
+  add,
+  addScaled,
+  cross,
+  dot,
+  scale,
+  subtract,
+  turnAbout,
+  turnAboutZ,
+  type Vec3,
+} from '../math/vec3.ts';
 import { type Blank, heightAt, lengthAlongFace } from './blank.ts';
 import type { Cutter } from './cutter.ts';
 import type { FlankName } from './definition.ts';
@@ -49,11 +59,7 @@ export class RingFlank {
       const circumferential = scale(cross([0, 0, 1], pitch.point), 1 / pitch.ringRadius);
       this.slotTurn =
         (this.side * cutter.slotWidth) / 2 / (pitch.ringRadius * dot(circumferential, cutter.across));
-      this.bladeStart = addScaled(
-        cutter.rootPoint,
-        cutter.across,
-        -this.side * blank.ringDedendum * tangent,
-      );
+      this.bladeStart = addScaled(cutter.rootPoint, cutter.across, -this.side * blank.ringDedendum * tangent);
     }
     const normal = this.crossTangents({ theta: 0, height: blank.ringDedendum });
     const reference = turnAboutZ(cutter.across, this.slotTurn);

@@ -1,0 +1,78 @@
+import * as Comlink from 'comlink';
+import type { Pose } from '../contact/pose.ts';
+import type { WorkerApi } from './entry.ts';
+import type { MeshService, Outcome, SolveResult } from './protocol.ts';
+
+/** Handle of the app on the core in its worker. */
+export interface MeshClient extends MeshService {
+  /**
+   * As `solve`, for a control that moves faster than answers come: one request is under way at a time and only
+   * the newest waits behind it. Resolves to null for a request that a newer one replaced.
+   */
+  solveLatest(gearSetId: string, pose: Pose, film: number): Promise<Outcome<SolveResult> | null>;
+  dispose(): void;
+}
+
+interface Waiting {
+  readonly request: readonly [string, Pose, number];
+  readonly answer: (outcome: Outcome<SolveResult> | null) => void;
+}
+
+/** Starts the worker. A worker that cannot start or dies answers every request with an `internal` failure. */
+export const createMeshService = (): MeshClient => {
+  const worker = new Worker(new URL('./entry.ts', import.meta.url), { type: 'module', name: 'mesh core' });
+  const remote = Comlink.wrap<WorkerApi>(worker);
+  let died: (reason: string) => void = () => {};
+  const death = new Promise<string>((resolve) => {
+    died = resolve;
+  });
+  worker.addEventListener('error', (event) => died(event.message || 'the worker could not start'));
+
+  const guarded = <T>(work: Promise<Outcome<T>>): Promise<Outcome<T>> =>
+    Promise.race([
+      work.catch(
+        (error: unknown): Outcome<T> => ({
+          ok: false,
+          failure: { kind: 'internal', message: String(error) },
+        }),
+      ),
+      death.then((message): Outcome<T> => ({ ok: false, failure: { kind: 'internal', message } })),
+    ]);
+
+  let busy = false;
+  let waiting: Waiting | null = null;
+  const solve: MeshService['solve'] = (...request) => guarded(remote.solve(...request));
+
+  const pump = async (first: Waiting): Promise<void> => {
+    busy = true;
+    let next: Waiting | null = first;
+    while (next) {
+      const outcome = await solve(...next.request);
+      next.answer(outcome);
+      next = waiting;
+      waiting = null;
+    }
+    busy = false;
+  };
+
+  return {
+    load: (...request) => guarded(remote.load(...request)),
+    solve,
+    solids: (...request) => guarded(remote.solids(...request)),
+    solveLatest: (...request) =>
+      new Promise((answer) => {
+        const mine: Waiting = { request, answer };
+        if (!busy) {
+          void pump(mine);
+          return;
+        }
+        waiting?.answer(null);
+        waiting = mine;
+      }),
+    dispose: () => {
+      died('the mesh service was closed');
+      remote[Comlink.releaseProxy]();
+      worker.terminate();
+    },
+  };
+};

@@ -1,0 +1,113 @@
+import { type MeshSolution, MeshSolver } from '../contact/meshSolver.ts';
+import type { Pose } from '../contact/pose.ts';
+import { reportBacklash, reportPatch } from '../contact/report.ts';
+import { buildGearSolids } from '../gearset/buildSolids.ts';
+import type { FlankName, GearSetDefinition } from '../gearset/definition.ts';
+import { UnmakeableError } from '../gearset/errors.ts';
+import { buildGearMesh } from '../gearset/gearMesh.ts';
+import { reportGeometry, reportOutline } from '../gearset/geometryReport.ts';
+import type { GearSolids, SolidDetail } from '../gearset/solids.ts';
+import type { FlankResult, LoadedGearSet, Outcome, SolveResult, WorkerFailure } from './protocol.ts';
+
+interface Loaded {
+  readonly solver: MeshSolver;
+  readonly solution: MeshSolution;
+}
+
+/** Gear sets kept ready at once; the app shows at most two, switching back should not rebuild. */
+const KEPT = 6;
+
+const POSE_FIELDS = ['pinionIn', 'ringAway', 'offsetError', 'shaftAngleError'] as const;
+
+/**
+ * The core behind the worker, synchronous and free of any messaging: the worker entry exposes it, tests compare
+ * with it.
+ */
+export class MeshCore {
+  private readonly loaded = new Map<string, Loaded>();
+
+  load(gearSetId: string, definition: GearSetDefinition): Outcome<LoadedGearSet> {
+    return attempt(() => {
+      const mesh = buildGearMesh(definition);
+      const solver = new MeshSolver(mesh);
+      this.loaded.delete(gearSetId);
+      this.loaded.set(gearSetId, { solver, solution: solver.createSolution() });
+      for (const oldest of this.loaded.keys()) {
+        if (this.loaded.size <= KEPT) break;
+        this.loaded.delete(oldest);
+      }
+      return {
+        geometry: reportGeometry(mesh),
+        outline: reportOutline(mesh),
+        gearRatio: mesh.pitch.ratio,
+        mirrored: mesh.mirrored,
+        warnings: mesh.warnings,
+      };
+    });
+  }
+
+  solve(gearSetId: string, pose: Pose, film: number): Outcome<SolveResult> {
+    const found = this.loaded.get(gearSetId);
+    if (!found) return { ok: false, failure: { kind: 'not-loaded', gearSetId } };
+    return attempt(() => {
+      checkPose(pose, film);
+      const { solver, solution } = found;
+      solver.solve(pose, film, solution);
+      return {
+        pose,
+        film,
+        grid: solver.size,
+        drive: flankResult(solver, solution, 'drive'),
+        coast: flankResult(solver, solution, 'coast'),
+        backlash: reportBacklash(solution),
+        freePlayCurve: Float32Array.from(solution.freePlay),
+      };
+    });
+  }
+
+  solids(gearSetId: string, detail: SolidDetail): Outcome<GearSolids> {
+    const found = this.loaded.get(gearSetId);
+    if (!found) return { ok: false, failure: { kind: 'not-loaded', gearSetId } };
+    return attempt(() => buildGearSolids(found.solver.mesh, found.solver.pinionThinning, detail));
+  }
+}
+
+const flankResult = (solver: MeshSolver, solution: MeshSolution, flank: FlankName): FlankResult => {
+  const { separation, tipClearance, phase, transmission } = solution[flank];
+  const { ratio } = solver.mesh.pitch;
+  return {
+    ...reportPatch(solution, flank),
+    separation: Float32Array.from(separation),
+    tipClearance: Float32Array.from(tipClearance),
+    phase: Float32Array.from(phase),
+    transmissionErrorCurve: Float32Array.from(transmission.values, (value) =>
+      Number.isFinite(value) ? value / ratio : Number.NaN,
+    ),
+  };
+};
+
+const badArgument = (field: string, value: unknown, allowed: string): UnmakeableError =>
+  new UnmakeableError('bad-value', field, String(value), allowed);
+
+const checkPose = (pose: Pose, film: number): void => {
+  for (const field of POSE_FIELDS) {
+    if (!Number.isFinite(pose[field])) throw badArgument(`pose.${field}`, pose[field], 'use a number');
+  }
+  if (!(Number.isFinite(film) && film > 0)) throw badArgument('film', film, 'use a number above 0 mm');
+};
+
+const attempt = <T>(work: () => T): Outcome<T> => {
+  try {
+    return { ok: true, value: work() };
+  } catch (error) {
+    return { ok: false, failure: describeFailure(error) };
+  }
+};
+
+const describeFailure = (error: unknown): WorkerFailure => {
+  if (error instanceof UnmakeableError) {
+    const { code, field, value, allowed } = error;
+    return { kind: code === 'bad-value' ? 'bad-argument' : 'unmakeable', code, field, value, allowed };
+  }
+  return { kind: 'internal', message: error instanceof Error ? error.message : String(error) };
+};
