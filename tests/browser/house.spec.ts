@@ -23,7 +23,8 @@ test('the production build loads without complaint, and nothing leaves the origi
   await page.evaluate(() => navigator.serviceWorker.ready);
   await page.waitForLoadState('networkidle');
   await page.reload();
-  await openApp(page);
+  await page.getByRole('main').waitFor();
+  await page.waitForLoadState('networkidle');
   expect(seen.addresses.length).toBeGreaterThan(5);
   expect(foreign(seen.addresses, new URL(baseURL ?? '').origin)).toEqual([]);
   expect(seen.failures).toEqual([]);
