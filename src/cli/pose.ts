@@ -1,0 +1,30 @@
+import { FILM_FIELD, POSE_FIELDS } from '../../models/axleFields.ts';
+import type { Pose } from '../../sim/contact/pose.ts';
+import { type CommandLine, numberOption } from './options.ts';
+
+/** Options of every command that solves a pose. */
+export const SOLVE_OPTIONS = [
+  'gearset',
+  'axle',
+  'pinion-in',
+  'ring-away',
+  'offset-error',
+  'shaft-angle-error',
+  'film',
+] as const;
+
+/** @throws Refusal */
+export function readPose(line: CommandLine): Pose {
+  const read = (name: string, field: (typeof POSE_FIELDS)[keyof typeof POSE_FIELDS]): number =>
+    numberOption(line, name, field) ?? field.default;
+  return {
+    pinionIn: read('pinion-in', POSE_FIELDS.pinionIn),
+    ringAway: read('ring-away', POSE_FIELDS.ringAway),
+    offsetError: read('offset-error', POSE_FIELDS.offsetError),
+    shaftAngleError: read('shaft-angle-error', POSE_FIELDS.shaftAngleError),
+  };
+}
+
+/** mm. @throws Refusal */
+export const readFilm = (line: CommandLine, ofSource: number): number =>
+  numberOption(line, 'film', FILM_FIELD) ?? ofSource;
