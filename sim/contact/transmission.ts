@@ -12,7 +12,7 @@ export interface TransmissionTable {
 
 const PHASE_MASK = PHASES_PER_PITCH - 1;
 /** The meeting of a contact line with the pinion tip is tracked per column. */
-const NO_TIP = Number.NaN;
+const NO_TIP = NOT_MEETING;
 
 /**
  * TE_all(φ): least gap over the contact lines of all tooth pairs (docs/model.md §7). Every grid row, the toe
@@ -69,8 +69,8 @@ const cutSegment = (
   pitch: number,
   out: TransmissionTable,
 ): void => {
-  const low = pa < pb ? pa : pb;
-  const high = pa < pb ? pb : pa;
+  const low = Math.min(pa, pb);
+  const high = Math.max(pa, pb);
   if (low < out.phaseLow) out.phaseLow = low;
   if (high > out.phaseHigh) out.phaseHigh = high;
   const perPhase = PHASES_PER_PITCH / pitch;
@@ -113,8 +113,8 @@ const cutTipLine = (
       }
       break;
     }
-    // NaN compares false: only two neighbouring tip points make a segment.
-    if (tipPhase === tipPhase && lastPhase === lastPhase) {
+    // Only two neighbouring tip points make a segment.
+    if (tipPhase !== NO_TIP && lastPhase !== NO_TIP) {
       cutSegment(lastPhase, lastGap, tipPhase, tipGap, pitch, out);
     }
     lastPhase = tipPhase;

@@ -1,6 +1,12 @@
 import type { GearSetDefinition } from './definition.ts';
 import type { PitchPoint } from './pitchPoint.ts';
 
+/** A height line of the developed ring flank, d(l) = d0 + slope·l, mm. */
+export interface HeightLine {
+  readonly d0: number;
+  readonly slope: number;
+}
+
 /** Tooth proportions of the ring (docs/model.md §4). mm, rad. */
 export interface Blank {
   /** b */

@@ -1,5 +1,6 @@
 import { DEG_PER_RAD } from '../math/angles.ts';
 import { cross, dot } from '../math/vec3.ts';
+import type { HeightLine } from './blank.ts';
 import { FLANKS, type FlankName } from './definition.ts';
 import type { GearMesh } from './gearMesh.ts';
 
@@ -22,12 +23,6 @@ export interface GeometryReport {
   /** mm; its sign is that of 1/ρ_lim */
   readonly limitCurvatureRadius: number;
   readonly meanPoint: readonly [number, number, number];
-}
-
-/** A height line of the developed ring flank, d(l) = d0 + slope·l, mm. */
-export interface HeightLine {
-  readonly d0: number;
-  readonly slope: number;
 }
 
 /**

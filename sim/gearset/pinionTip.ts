@@ -1,6 +1,5 @@
 import { minimize } from '../math/roots.ts';
-import type { Blank } from './blank.ts';
-import type { HeightLine } from './geometryReport.ts';
+import type { Blank, HeightLine } from './blank.ts';
 import type { PitchPoint } from './pitchPoint.ts';
 
 /** Half-range of l over which a ring cone may cut the pinion blank, in face widths (docs/model.md §6). */
