@@ -1,6 +1,8 @@
-import { AXLE_IDS, axleOf, DEFAULT_AXLE_ID } from './axles.ts';
+import type { LengthUnit } from '../units/length.ts';
+import { AXLE_IDS } from '../../models/index.ts';
+import { axleOf, DEFAULT_AXLE_ID } from './axles.ts';
 import type { LinkProblem } from './notices.ts';
-import { LENGTH_UNITS, type LengthUnit } from './preferences.ts';
+import { LENGTH_UNITS } from './preferences.ts';
 import {
   FILM_RANGE,
   OFFSET_ERROR_RANGE,

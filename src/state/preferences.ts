@@ -1,6 +1,7 @@
 import { create } from 'zustand';
 import { deviceStorage } from '../storage/device.ts';
 import { loadRecord, type RecordKind, saveRecord } from '../storage/record.ts';
+import type { LengthUnit } from '../units/length.ts';
 
 export const THEMES = ['workshop', 'projector'] as const;
 export type Theme = (typeof THEMES)[number];
@@ -21,8 +22,7 @@ export const COMPOUND_COLOURS: Readonly<Record<Compound, string>> = {
 export const DETAIL_LEVELS = ['auto', 'full', 'reduced'] as const;
 export type DetailLevel = (typeof DETAIL_LEVELS)[number];
 
-export const LENGTH_UNITS = ['mm', 'inch'] as const;
-export type LengthUnit = (typeof LENGTH_UNITS)[number];
+export const LENGTH_UNITS = ['mm', 'in'] as const satisfies readonly LengthUnit[];
 
 /** mm per press in fine mode */
 export const FINE_STEPS = [0.01, 0.001] as const;
@@ -39,6 +39,8 @@ export interface Preferences {
   /** free steps instead of the stock's */
   readonly fine: boolean;
   readonly fineStep: FineStep;
+  /** keys without Ctrl or Cmd work too */
+  readonly singleKeys: boolean;
 }
 
 export const DEFAULT_PREFERENCES: Preferences = {
@@ -48,6 +50,7 @@ export const DEFAULT_PREFERENCES: Preferences = {
   units: 'mm',
   fine: false,
   fineStep: 0.01,
+  singleKeys: true,
 };
 
 export interface PreferencesStore extends Preferences {
@@ -72,6 +75,7 @@ function readPreferences(content: unknown): Preferences | undefined {
     units: oneOf(LENGTH_UNITS, found.units, DEFAULT_PREFERENCES.units),
     fine: found.fine === true,
     fineStep: oneOf(FINE_STEPS, found.fineStep, DEFAULT_PREFERENCES.fineStep),
+    singleKeys: found.singleKeys !== false,
   };
 }
 
@@ -84,21 +88,22 @@ export const PREFERENCES_RECORD: RecordKind<Preferences> = {
 /** True when a record was there and could not be read; the shell says so once. */
 export const preferencesLoad = loadRecord(deviceStorage, PREFERENCES_RECORD);
 
-export const usePreferences = create<PreferencesStore>()((set, get) => {
-  const keep = () => {
-    const { theme, compound, detail, units, fine, fineStep } = get();
-    saveRecord(deviceStorage, PREFERENCES_RECORD, { theme, compound, detail, units, fine, fineStep });
+export const usePreferences = create<PreferencesStore>()((set) => {
+  let kept: Preferences = preferencesLoad.found === 'value' ? preferencesLoad.value : DEFAULT_PREFERENCES;
+  const keep = (preferences: Preferences) => {
+    kept = preferences;
+    saveRecord(deviceStorage, PREFERENCES_RECORD, kept);
   };
   return {
-    ...(preferencesLoad.found === 'value' ? preferencesLoad.value : DEFAULT_PREFERENCES),
+    ...kept,
     change: (part) => {
+      keep({ ...kept, ...part });
       set(part);
-      keep();
     },
     showUnits: (units) => set({ units }),
     reset: () => {
+      keep(DEFAULT_PREFERENCES);
       set(DEFAULT_PREFERENCES);
-      keep();
     },
   };
 });

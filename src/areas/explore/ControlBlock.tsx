@@ -1,0 +1,24 @@
+import { type ReactNode, useId } from 'react';
+import styles from './explore.module.css';
+
+export interface ControlBlockProps {
+  readonly title: string;
+  readonly note?: ReactNode;
+  readonly children: ReactNode;
+}
+
+/** One thing that can be changed: its name, where it sits, its control, what the change means. */
+export function ControlBlock({ title, note, children }: ControlBlockProps) {
+  const id = useId();
+  return (
+    <section className={styles.block} aria-labelledby={id}>
+      <header className={styles.blockHead}>
+        <h3 id={id} className={styles.blockTitle}>
+          {title}
+        </h3>
+        {note !== undefined && <p className={styles.blockNote}>{note}</p>}
+      </header>
+      {children}
+    </section>
+  );
+}

@@ -1,0 +1,158 @@
+import { useMemo } from 'react';
+import { Button, StepButton } from '../../app/ui/controls.tsx';
+import { MeasureField } from '../../app/ui/MeasureField.tsx';
+import { type RulerMark, RulerSlider } from '../../app/ui/RulerSlider.tsx';
+import { positionsOf, stepFree, stepOf } from '../../state/moves.ts';
+import { usePreferences } from '../../state/preferences.ts';
+import { OFFSET_ERROR_RANGE, SHAFT_ANGLE_ERROR_RANGE, within } from '../../state/ranges.ts';
+import { useSetup } from '../../state/setup.ts';
+import { useText } from '../../text/useText.ts';
+import { formatDegrees, formatNumber } from '../../units/format.ts';
+import { parseNumber } from '../../units/parse.ts';
+import styles from './explore.module.css';
+import { useAxle } from './useAxle.ts';
+import { COARSE_DIGITS, digitsToShow, numberMessage, useLengths } from './useLengths.ts';
+
+const TRUE_MARK: readonly RulerMark[] = [{ at: 0, kind: 'design' }];
+
+/** What shims cannot put right: the two errors of a bent or badly bored housing. */
+export function HousingControl() {
+  const t = useText();
+  const offsetError = useSetup((state) => state.live.offsetError);
+  const shaftAngleError = useSetup((state) => state.live.shaftAngleError);
+  const isTrue = offsetError === 0 && shaftAngleError === 0;
+  return (
+    <div className={styles.housing}>
+      <p className={styles.words}>{t('explore.housing.why')}</p>
+      <OffsetError />
+      <ShaftAngleError />
+      <Button
+        icon="reset"
+        disabled={isTrue}
+        onPress={() => useSetup.getState().apply({ offsetError: 0, shaftAngleError: 0 })}
+      >
+        {t('explore.housing.clear')}
+      </Button>
+    </div>
+  );
+}
+
+function OffsetError() {
+  const t = useText();
+  const lengths = useLengths();
+  const axle = useAxle();
+  const fine = usePreferences((state) => state.fine);
+  const value = useSetup((state) => state.live.offsetError);
+  const positions = useMemo(() => positionsOf('offsetError', fine), [fine]);
+  const digits = digitsToShow(COARSE_DIGITS, value);
+  const stepSize = stepOf('offsetError', fine);
+  const step = lengths.amount(stepSize, digitsToShow(COARSE_DIGITS, stepSize));
+  // an offset below the ring's centre is negative: more of it is the same sign
+  const apart = value * Math.sign(axle.gearset.offset);
+  const words = t('explore.housing.offset.words', {
+    way: apart > 0 ? 'more' : apart < 0 ? 'less' : 'none',
+    amount: lengths.amount(value, digits),
+  });
+  return (
+    <section className={styles.error} aria-label={t('explore.housing.offset')}>
+      <h4 className={styles.errorTitle}>{t('explore.housing.offset')}</h4>
+      <div className={styles.plainRow}>
+        <StepButton
+          icon="minus"
+          label={t('explore.housing.offset.less', { amount: step })}
+          disabled={value <= OFFSET_ERROR_RANGE.least + 1e-9}
+          onPress={() => stepFree('offsetError', -1)}
+        />
+        <MeasureField
+          label={t('explore.housing.offset.field')}
+          text={lengths.number(value, digits)}
+          unit={lengths.unitText}
+          read={(typed) => lengths.read(typed, OFFSET_ERROR_RANGE, COARSE_DIGITS)}
+          onEnter={(entered) => useSetup.getState().apply({ offsetError: entered })}
+        />
+        <StepButton
+          icon="plus"
+          label={t('explore.housing.offset.more', { amount: step })}
+          disabled={value >= OFFSET_ERROR_RANGE.most - 1e-9}
+          onPress={() => stepFree('offsetError', 1)}
+        />
+      </div>
+      <RulerSlider
+        label={t('explore.housing.offset')}
+        positions={positions}
+        value={value}
+        valueText={words}
+        marks={TRUE_MARK}
+        leastText={lengths.say(OFFSET_ERROR_RANGE.least, COARSE_DIGITS)}
+        mostText={lengths.say(OFFSET_ERROR_RANGE.most, COARSE_DIGITS)}
+        onPreview={(next) => useSetup.getState().preview({ offsetError: next })}
+        onCommit={() => useSetup.getState().commit()}
+      />
+      <p className={styles.words}>{words}</p>
+    </section>
+  );
+}
+
+function ShaftAngleError() {
+  const t = useText();
+  const fine = usePreferences((state) => state.fine);
+  const value = useSetup((state) => state.live.shaftAngleError);
+  const positions = useMemo(() => positionsOf('shaftAngleError', fine), [fine]);
+  const stepSize = stepOf('shaftAngleError', fine);
+  const decimals = digitsToShow(COARSE_DIGITS, value).mm;
+  const step = formatDegrees(stepSize, { decimals: digitsToShow(COARSE_DIGITS, stepSize).mm });
+  const words = t('explore.housing.angle.words', {
+    way: value > 0 ? 'more' : value < 0 ? 'less' : 'none',
+    amount: formatDegrees(Math.abs(value), { decimals }),
+  });
+  return (
+    <section className={styles.error} aria-label={t('explore.housing.angle')}>
+      <h4 className={styles.errorTitle}>{t('explore.housing.angle')}</h4>
+      <div className={styles.plainRow}>
+        <StepButton
+          icon="minus"
+          label={t('explore.housing.angle.less', { amount: step })}
+          disabled={value <= SHAFT_ANGLE_ERROR_RANGE.least + 1e-9}
+          onPress={() => stepFree('shaftAngleError', -1)}
+        />
+        <MeasureField
+          label={t('explore.housing.angle.field')}
+          text={formatNumber(value, decimals)}
+          unit="°"
+          read={(typed) => {
+            const parsed = parseNumber(typed.replace(/°\s*$/, ''));
+            if (!parsed.ok) return { ok: false, message: numberMessage(parsed.reason, typed, t) };
+            if (within(SHAFT_ANGLE_ERROR_RANGE, parsed.value)) return { ok: true, value: parsed.value };
+            return {
+              ok: false,
+              message: t('explore.number.range', {
+                typed: formatDegrees(parsed.value),
+                least: formatDegrees(SHAFT_ANGLE_ERROR_RANGE.least),
+                most: formatDegrees(SHAFT_ANGLE_ERROR_RANGE.most),
+              }),
+            };
+          }}
+          onEnter={(entered) => useSetup.getState().apply({ shaftAngleError: entered })}
+        />
+        <StepButton
+          icon="plus"
+          label={t('explore.housing.angle.more', { amount: step })}
+          disabled={value >= SHAFT_ANGLE_ERROR_RANGE.most - 1e-9}
+          onPress={() => stepFree('shaftAngleError', 1)}
+        />
+      </div>
+      <RulerSlider
+        label={t('explore.housing.angle')}
+        positions={positions}
+        value={value}
+        valueText={words}
+        marks={TRUE_MARK}
+        leastText={formatDegrees(SHAFT_ANGLE_ERROR_RANGE.least)}
+        mostText={formatDegrees(SHAFT_ANGLE_ERROR_RANGE.most)}
+        onPreview={(next) => useSetup.getState().preview({ shaftAngleError: next })}
+        onCommit={() => useSetup.getState().commit()}
+      />
+      <p className={styles.words}>{words}</p>
+    </section>
+  );
+}

@@ -1,0 +1,100 @@
+import { deviceStorage } from '../storage/device.ts';
+import { keepUnread } from '../storage/unread.ts';
+import { decodeState, encodeState } from './codec.ts';
+import { useNotices } from './notices.ts';
+import { usePreferences } from './preferences.ts';
+import { useSetup } from './setup.ts';
+import { useView } from './view.ts';
+
+/** The address bar, as far as links need it. */
+export interface AddressBar {
+  /** what follows the `#`, without it */
+  read(): string;
+  /** replaces it without an entry in the browser's history */
+  replace(hash: string): void;
+  /** called when someone else changed it */
+  listen(changed: () => void): () => void;
+}
+
+export const EXPLORE_PATH = '/explore';
+const NOTICE_ID = 'link';
+
+/** The link that brings somebody else to the present state; what follows the `#`. */
+export function currentHash(): string {
+  const { camera, contours } = useView.getState();
+  const { units } = usePreferences.getState();
+  return `${EXPLORE_PATH}?${encodeState({ setup: useSetup.getState().committed, view: { camera, contours }, units })}`;
+}
+
+/**
+ * Takes over the state a link carries. What it does not say stays at its default; what cannot be understood is told in
+ * a notice and the link is kept word for word.
+ */
+export function adoptHash(hash: string): void {
+  const query = hash.indexOf('?');
+  const text = query === -1 ? '' : hash.slice(query + 1);
+  const path = (query === -1 ? hash : hash.slice(0, query)).replace(/\/+$/, '');
+  const pathIsKnown = path === '' || path === EXPLORE_PATH;
+  if (text === '' && pathIsKnown) return;
+
+  const { state, problems } = decodeState(text);
+  const all = pathIsKnown
+    ? problems
+    : [{ part: 'page', found: path.slice(0, 40), allowed: { kind: 'choice' as const, choices: [EXPLORE_PATH] } }, ...problems];
+  if (all.length > 0) {
+    keepUnread(deviceStorage, { source: 'link', text: hash });
+    useNotices.getState().show({ id: NOTICE_ID, kind: 'link', problems: all });
+  }
+  if (text === '') return;
+  useSetup.getState().apply(state.setup);
+  const view = useView.getState();
+  if (view.camera !== state.view.camera) view.goHome(state.view.camera);
+  view.setContours(state.view.contours);
+  if (state.units !== null) usePreferences.getState().showUnits(state.units);
+}
+
+/** Reads the link the app was opened with, then keeps the address at the state and the state at a changed address. */
+export function followAddress(address: AddressBar): () => void {
+  adoptHash(address.read());
+  // what the link opened is where undo begins
+  useSetup.temporal.getState().clear();
+  let written = '';
+  const write = () => {
+    const hash = currentHash();
+    if (hash === written) return;
+    written = hash;
+    address.replace(hash);
+  };
+  write();
+  const endings = [
+    useSetup.subscribe((state, before) => {
+      if (state.committed !== before.committed) write();
+    }),
+    useView.subscribe(write),
+    usePreferences.subscribe((state, before) => {
+      if (state.units !== before.units) write();
+    }),
+    address.listen(() => {
+      const hash = address.read();
+      if (hash === written) return;
+      adoptHash(hash);
+      written = '';
+      write();
+    }),
+  ];
+  return () => {
+    for (const end of endings) end();
+  };
+}
+
+/** The window's own. */
+export function windowAddressBar(): AddressBar {
+  return {
+    read: () => window.location.hash.replace(/^#/, ''),
+    replace: (hash) => window.history.replaceState(window.history.state, '', `#${hash}`),
+    listen: (changed) => {
+      window.addEventListener('hashchange', changed);
+      return () => window.removeEventListener('hashchange', changed);
+    },
+  };
+}
