@@ -29,7 +29,7 @@ export function plate(line: CommandLine, writeFile: (path: string, text: string)
   const result = answered(core.solve(ID, pose, film), source.prefix);
   const svg = renderPlate(result, loaded, {
     title: source.name ?? TITLE,
-    hand: source.hand === 'reverse-cut' ? 'reverse' : 'standard',
+    hand: source.hand,
     compoundColour: COMPOUND,
     units: 'mm',
     contourLevels: CONTOUR_LEVELS,

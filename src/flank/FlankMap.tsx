@@ -1,11 +1,13 @@
 import { memo, type ReactNode, useMemo } from 'react';
+import type { Hand } from '../../sim/assembly/hardware.ts';
 import type { FlankName } from '../../sim/gearset/definition.ts';
 import type { EdgeName, FlankOutline, SolveResult } from '../../sim/worker/protocol.ts';
 import { useText } from '../text/useText.ts';
 import { compoundTones } from './compoundTones.ts';
+import { inMicrometres } from './contourLevels.ts';
 import { centreWords, percent } from './describePattern.ts';
 import styles from './FlankMap.module.css';
-import { type FlankProjection, type Hand, projectFlank } from './flankGeometry.ts';
+import { type FlankProjection, projectFlank } from './flankGeometry.ts';
 import { layOutMap, type MapLayout } from './mapLayout.ts';
 import { PatchLayer } from './PatchLayer.tsx';
 import { contourLines, patchScene } from './patchScene.ts';
@@ -22,11 +24,6 @@ export interface MapFrame {
   /** transform of a group whose paths are in map mm */
   readonly transform: string;
 }
-
-/** mm, separations worth a line when lines are wanted */
-export const CONTOUR_LEVELS: readonly number[] = [0.002, 0.005, 0.01, 0.02, 0.05];
-
-const inMicrometres = (mm: number): string => String(Math.round(mm * 1e4) / 10);
 
 export interface FlankMapProps {
   readonly flank: FlankName;

@@ -1,6 +1,7 @@
-import { FLANKS, type FlankName } from '../../sim/gearset/definition.ts';
+import type { FlankName } from '../../sim/gearset/definition.ts';
 import { EDGES, type EdgeName, type PatchReport, type SolveResult } from '../../sim/worker/protocol.ts';
 import type { Translate } from '../text/translate.ts';
+import { FLANK_ORDER } from './flankGeometry.ts';
 
 /** How far from the middle a word reaches, as a share of the way to the edge. */
 const STEPS = [
@@ -81,6 +82,6 @@ export function describeFlank(report: PatchReport, flank: FlankName, t: Translat
 
 /** The whole pattern in words, one entry per flank and one more when the teeth bind. */
 export function describePattern(result: SolveResult, t: Translate): string[] {
-  const sentences = FLANKS.map((flank) => describeFlank(result[flank], flank, t));
+  const sentences = FLANK_ORDER.map((flank) => describeFlank(result[flank], flank, t));
   return result.backlash.binding ? [...sentences, t('flank.pattern.binding')] : sentences;
 }

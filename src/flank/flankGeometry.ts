@@ -1,8 +1,9 @@
+import type { Hand } from '../../sim/assembly/hardware.ts';
 import type { FlankName } from '../../sim/gearset/definition.ts';
 import type { FlankOutline } from '../../sim/worker/protocol.ts';
 
-/** Reverse-cut sets are the mirror image: the numbers by flank stay, the drawing is mirrored (docs/model.md §1). */
-export type Hand = 'standard' | 'reverse';
+/** The order in which flanks are drawn and described. */
+export const FLANK_ORDER: readonly FlankName[] = ['drive', 'coast'];
 
 export type HeightLine = 'face' | 'workingRoot' | 'root';
 
@@ -31,8 +32,9 @@ export interface FlankProjection {
   };
 }
 
+/** Reverse-cut sets are the mirror image: the numbers by flank stay, the drawing is mirrored (docs/model.md §1). */
 export function isHeelOnRight(outline: FlankOutline, flank: FlankName, hand: Hand): boolean {
-  return hand === 'reverse' ? !outline.heelOnRight[flank] : outline.heelOnRight[flank];
+  return hand === 'reverse-cut' ? !outline.heelOnRight[flank] : outline.heelOnRight[flank];
 }
 
 export function projectFlank(outline: FlankOutline, flank: FlankName, hand: Hand): FlankProjection {

@@ -1,6 +1,7 @@
 import { FLANKS } from '../../../sim/gearset/definition.ts';
 import { Switch } from '../../app/ui/controls.tsx';
-import { CONTOUR_LEVELS, FlankMap } from '../../flank/FlankMap.tsx';
+import { CONTOUR_LEVELS } from '../../flank/contourLevels.ts';
+import { FlankMap } from '../../flank/FlankMap.tsx';
 import { axleOf } from '../../state/axles.ts';
 import { useMesh } from '../../state/mesh.ts';
 import { COMPOUND_COLOURS, usePreferences } from '../../state/preferences.ts';
@@ -31,7 +32,7 @@ export function FlankMaps() {
             key={flank}
             flank={flank}
             outline={shown.loaded.outline}
-            hand={axleOf(shown.axleId).axle.hand === 'reverse-cut' ? 'reverse' : 'standard'}
+            hand={axleOf(shown.axleId).axle.hand}
             result={shown.result}
             compoundColour={COMPOUND_COLOURS[compound]}
             contourLevels={contours ? CONTOUR_LEVELS : undefined}
@@ -45,7 +46,9 @@ export function FlankMaps() {
           {contours && (
             <span className={styles.blockNote}>
               {' '}
-              {t('flank.key.contours', { unit: units === 'in' ? t('explore.unit.thou') : t('explore.unit.micron') })}
+              {t('flank.key.contours', {
+                unit: units === 'in' ? t('explore.unit.thou') : t('explore.unit.micron'),
+              })}
             </span>
           )}
         </Switch>

@@ -57,8 +57,8 @@ export const flank = {
 
   'flank.plate.title': 'Flank maps',
   'flank.plate.description': 'Both flanks of a ring tooth with the mark the compound would show.',
-  'flank.plate.hand.standard': 'standard-cut set',
-  'flank.plate.hand.reverse': 'reverse-cut set, drawn mirrored',
+  'flank.plate.hand.standard-cut': 'standard-cut set',
+  'flank.plate.hand.reverse-cut': 'reverse-cut set, drawn mirrored',
   'flank.plate.pinion': 'Pinion',
   'flank.plate.pinionIn': 'deeper by {amount} than the design position',
   'flank.plate.pinionOut': 'shallower by {amount} than the design position',
