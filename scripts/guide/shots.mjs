@@ -1,0 +1,45 @@
+/**
+ * The pictures of the user guide: each a named state of the real app, reached as a user reaches it.
+ *
+ * `name`     file name in docs/guide/images/, without ending
+ * `hash`     what follows the # of the address: any link copied from the app
+ * `size`     width × height of the window; `scale` for small windows, so that their pictures are sharp
+ * `theme`    'workshop' or 'projector', as kept by the settings; `light`/`dark` is what the system would ask for
+ * `prepare`  what the user does before the picture is taken; gets the page
+ */
+const DESK = { width: 1366, height: 768 };
+const PHONE = { width: 390, height: 844 };
+
+export const SHOTS = [
+  { name: 'explore', size: DESK, theme: 'workshop' },
+  {
+    name: 'explore-shim-changed',
+    size: DESK,
+    theme: 'workshop',
+    prepare: async (page) => {
+      const thicker = page.getByRole('button', { name: /^Pinion shim .* thicker$/ });
+      for (let press = 0; press < 4; press++) await thicker.click();
+    },
+  },
+  {
+    name: 'explore-projector',
+    size: { width: 1920, height: 1080 },
+    theme: 'projector',
+    prepare: (page) => page.getByRole('switch', { name: /Gap lines/ }).click(),
+  },
+  {
+    name: 'explore-drive-flank',
+    size: DESK,
+    theme: 'workshop',
+    prepare: (page) => page.getByRole('button', { name: 'Drive flank' }).click(),
+  },
+  { name: 'explore-whole-set', size: DESK, theme: 'workshop', hash: '/explore?v=1&axle=dornet&camera=whole' },
+  { name: 'explore-tablet', size: { width: 768, height: 1024 }, theme: 'workshop' },
+  { name: 'explore-phone', size: PHONE, scale: 2, theme: 'workshop' },
+  {
+    name: 'link-damaged',
+    size: DESK,
+    theme: 'projector',
+    hash: '/explore?v=1&axle=borrin&pinion=thick',
+  },
+];
