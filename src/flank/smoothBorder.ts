@@ -14,67 +14,69 @@ export function smoothBorders(rings: readonly BorderRing[]): BorderRing[] {
 
 function smoothRing(ring: BorderRing): BorderRing {
   const count = ring.kind.length;
-  const u: number[] = [];
-  const v: number[] = [];
-  const tip: number[] = [];
+  const total = count + (PIECES - 1) * ring.kind.filter((kind) => kind === 'level').length;
+  const u = new Float64Array(total);
+  const v = new Float64Array(total);
+  const tip = new Float64Array(total);
   const kind: BorderKind[] = [];
-  for (let i = 0; i < count; i++) {
-    u.push(ring.u[i]);
-    v.push(ring.v[i]);
-    tip.push(ring.tip[i]);
-    kind.push(ring.kind[i]);
-    if (ring.kind[i] !== 'level') continue;
+  const steps = knotSteps(ring);
+  for (let i = 0, at = 0; i < count; i++) {
     const j = (i + 1) % count;
-    const before = (i + count - 1) % count;
-    const after = (j + 1) % count;
+    const pieces = ring.kind[i] === 'level' ? PIECES : 1;
     // a neighbour round a corner of the region says nothing about this curve: continue straight instead
-    const previous = ring.kind[before] === 'level' ? before : -1;
-    const following = ring.kind[j] === 'level' ? after : -1;
-    const curve = hermite(ring, previous, i, j, following);
-    for (let piece = 1; piece < PIECES; piece++) {
+    const before = (i + count - 1) % count;
+    const hasBefore = ring.kind[before] === 'level';
+    const hasAfter = ring.kind[j] === 'level';
+    const after = (j + 1) % count;
+    for (let piece = 0; piece < pieces; piece++, at++) {
       const s = piece / PIECES;
-      const [x, y] = curve(s);
-      u.push(x);
-      v.push(y);
-      tip.push(ring.tip[i] + s * (ring.tip[j] - ring.tip[i]));
-      kind.push('level');
+      u[at] = onCubic(ring.u, steps, before, i, j, after, hasBefore, hasAfter, s);
+      v[at] = onCubic(ring.v, steps, before, i, j, after, hasBefore, hasAfter, s);
+      tip[at] = ring.tip[i] + s * (ring.tip[j] - ring.tip[i]);
+      kind.push(ring.kind[i]);
     }
   }
-  return { u: Float64Array.from(u), v: Float64Array.from(v), tip: Float64Array.from(tip), kind };
+  return { u, v, tip, kind };
 }
 
-/** Centripetal cubic from point i to point j; `previous` or `following` −1 when there is none. */
-function hermite(
-  ring: BorderRing,
-  previous: number,
+/** Centripetal parameter steps: square root of the length of each stretch, in flank coordinates. */
+function knotSteps({ u, v }: BorderRing): Float64Array {
+  const count = u.length;
+  const steps = new Float64Array(count);
+  for (let i = 0; i < count; i++) {
+    const j = (i + 1) % count;
+    const du = u[j] - u[i];
+    const dv = v[j] - v[i];
+    steps[i] = Math.sqrt(Math.sqrt(du * du + dv * dv));
+  }
+  return steps;
+}
+
+/** One coordinate at s (0…1) of the cubic from point i to point j, with the parabolas' tangents at its ends. */
+function onCubic(
+  axis: Float64Array,
+  steps: Float64Array,
+  before: number,
   i: number,
   j: number,
-  following: number,
-): (s: number) => readonly [number, number] {
-  const knot = (a: number, b: number): number =>
-    Math.sqrt(Math.hypot(ring.u[b] - ring.u[a], ring.v[b] - ring.v[a]));
-  const step = knot(i, j);
-  const tangent = (axis: Float64Array, a: number, b: number, stepA: number, atStart: boolean): number => {
-    // derivative of the parabola through the three points at the shared one, per unit of this stretch's parameter
-    const here = (axis[j] - axis[i]) / step;
-    const there = (axis[b] - axis[a]) / stepA;
-    const whole = atStart ? (axis[j] - axis[a]) / (stepA + step) : (axis[b] - axis[i]) / (stepA + step);
-    return step * (here + there - whole);
-  };
-  const ends = (axis: Float64Array): readonly [number, number] => {
-    const chord = axis[j] - axis[i];
-    const before = previous === -1 ? 0 : knot(previous, i);
-    const after = following === -1 ? 0 : knot(j, following);
-    return [
-      before === 0 || step === 0 ? chord : tangent(axis, previous, i, before, true),
-      after === 0 || step === 0 ? chord : tangent(axis, j, following, after, false),
-    ];
-  };
-  const [u0, u1] = ends(ring.u);
-  const [v0, v1] = ends(ring.v);
-  const along = (a: number, b: number, ta: number, tb: number, s: number): number => {
-    const r = 1 - s;
-    return r * r * (1 + 2 * s) * a + s * s * (3 - 2 * s) * b + s * r * (r * ta - s * tb);
-  };
-  return (s) => [along(ring.u[i], ring.u[j], u0, u1, s), along(ring.v[i], ring.v[j], v0, v1, s)];
+  after: number,
+  hasBefore: boolean,
+  hasAfter: boolean,
+  s: number,
+): number {
+  if (s === 0) return axis[i];
+  const chord = axis[j] - axis[i];
+  const step = steps[i];
+  let start = chord;
+  let end = chord;
+  if (hasBefore && steps[before] > 0 && step > 0) {
+    const back = (axis[i] - axis[before]) / steps[before];
+    start = chord + step * (back - (axis[j] - axis[before]) / (steps[before] + step));
+  }
+  if (hasAfter && steps[j] > 0 && step > 0) {
+    const on = (axis[after] - axis[j]) / steps[j];
+    end = chord + step * (on - (axis[after] - axis[i]) / (step + steps[j]));
+  }
+  const r = 1 - s;
+  return r * r * (1 + 2 * s) * axis[i] + s * s * (3 - 2 * s) * axis[j] + s * r * (r * start - s * end);
 }
