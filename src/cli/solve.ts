@@ -3,13 +3,13 @@ import { reportBacklash, reportPatch } from '../../sim/contact/report.ts';
 import { buildGearMesh } from '../../sim/gearset/gearMesh.ts';
 import { reportGeometry } from '../../sim/gearset/geometryReport.ts';
 import type { CommandLine } from './options.ts';
-import { readFilm, readPose } from './pose.ts';
+import { poseWarnings, readFilm, readPose } from './pose.ts';
 import { roundNumbers } from './round.ts';
 import { readSource } from './source.ts';
 import { naming } from './unmakeable.ts';
 
-/** Finer than the display's: a command has a second to spend where a slider has a frame. */
-const GRID = { columns: 241, rows: 121 };
+/** Finer than the display's: a command has time for it. */
+const GRID = { columns: 121, rows: 61 };
 
 /** One JSON object: geometry, both flanks and backlash of a pose; mm, degrees, µrad. @throws Refusal */
 export function solve(line: CommandLine): string {
@@ -30,7 +30,7 @@ export function solve(line: CommandLine): string {
     drive: reportPatch(solution, 'drive'),
     coast: reportPatch(solution, 'coast'),
     backlash: reportBacklash(solution),
-    warnings: mesh.warnings,
+    warnings: [...mesh.warnings, ...poseWarnings(pose)],
   };
   return `${JSON.stringify(roundNumbers(answer), null, 2)}\n`;
 }
