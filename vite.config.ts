@@ -23,11 +23,12 @@ function contentSecurityPolicy(): Plugin {
 
 /** A chunk per large package: an update of one leaves the others in the browser's cache. */
 const VENDOR_CHUNKS: readonly (readonly [name: string, packages: RegExp])[] = [
-  ['react', /node_modules[\\/](react|react-dom|scheduler)[\\/]/],
+  // what several packages share goes with react: a vendor chunk that imported from the entry would run before it
+  ['react', /node_modules[\\/](react|react-dom|scheduler|use-sync-external-store|zustand|@babel[\\/]runtime)[\\/]/],
   ['three', /node_modules[\\/]three[\\/]/],
   ['fiber', /node_modules[\\/]@react-three[\\/]fiber[\\/]/],
   ['drei', /node_modules[\\/]@react-three[\\/]drei[\\/]/],
-  ['base-ui', /node_modules[\\/]@base-ui[\\/]/],
+  ['base-ui', /node_modules[\\/](@base-ui|@floating-ui|reselect)[\\/]/],
 ];
 
 export default defineConfig({

@@ -19,6 +19,9 @@ export const COMPOUND_COLOURS: Readonly<Record<Compound, string>> = {
   green: '#4f8f3a',
 };
 
+/** sRGB of the tooth where the compound is rubbed away. */
+export const STEEL_COLOUR = '#55595c';
+
 export const DETAIL_LEVELS = ['auto', 'full', 'reduced'] as const;
 export type DetailLevel = (typeof DETAIL_LEVELS)[number];
 

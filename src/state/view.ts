@@ -14,22 +14,14 @@ export interface View {
 export const DEFAULT_VIEW: View = { camera: 'mesh', contours: false };
 
 export interface ViewStore extends View {
-  /** counts the times a home was asked for, so that asking twice brings a wandered camera back */
-  readonly cameraCall: number;
-  /** the ring turns slowly by itself */
-  readonly rolling: boolean;
   readonly goHome: (camera: CameraHome) => void;
   readonly setContours: (contours: boolean) => void;
-  readonly setRolling: (rolling: boolean) => void;
   readonly reset: () => void;
 }
 
 export const useView = create<ViewStore>()((set) => ({
   ...DEFAULT_VIEW,
-  cameraCall: 0,
-  rolling: false,
-  goHome: (camera) => set((state) => ({ camera, cameraCall: state.cameraCall + 1 })),
+  goHome: (camera) => set({ camera }),
   setContours: (contours) => set({ contours }),
-  setRolling: (rolling) => set({ rolling }),
-  reset: () => set((state) => ({ ...DEFAULT_VIEW, rolling: false, cameraCall: state.cameraCall + 1 })),
+  reset: () => set(DEFAULT_VIEW),
 }));

@@ -47,18 +47,23 @@ export function IconButton({ label, icon, disabled = false, onPress }: IconButto
   );
 }
 
+export interface StepButtonProps extends IconButtonProps {
+  /** for what is set at the desk, not at the bench with gloves on */
+  readonly small?: boolean;
+}
+
 /** The large − and + beside a shim. */
-export function StepButton({ label, icon, disabled = false, onPress }: IconButtonProps) {
+export function StepButton({ label, icon, small = false, disabled = false, onPress }: StepButtonProps) {
   return (
     <button
       type="button"
-      className={styles.step}
+      className={small ? `${styles.step} ${styles.small}` : styles.step}
       aria-label={label}
       title={label}
       disabled={disabled}
       onClick={onPress}
     >
-      <Icon name={icon} size={28} />
+      <Icon name={icon} size={small ? 22 : 28} />
     </button>
   );
 }

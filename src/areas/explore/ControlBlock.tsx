@@ -4,19 +4,24 @@ import styles from './explore.module.css';
 export interface ControlBlockProps {
   readonly title: string;
   readonly note?: ReactNode;
+  /** at the end of the title's line: the reading */
+  readonly aside?: ReactNode;
   readonly children: ReactNode;
 }
 
 /** One thing that can be changed: its name, where it sits, its control, what the change means. */
-export function ControlBlock({ title, note, children }: ControlBlockProps) {
+export function ControlBlock({ title, note, aside, children }: ControlBlockProps) {
   const id = useId();
   return (
     <section className={styles.block} aria-labelledby={id}>
       <header className={styles.blockHead}>
-        <h3 id={id} className={styles.blockTitle}>
-          {title}
-        </h3>
-        {note !== undefined && <p className={styles.blockNote}>{note}</p>}
+        <div className={styles.blockName}>
+          <h3 id={id} className={styles.blockTitle}>
+            {title}
+          </h3>
+          {note !== undefined && <p className={styles.blockNote}>{note}</p>}
+        </div>
+        {aside}
       </header>
       {children}
     </section>

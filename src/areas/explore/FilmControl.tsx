@@ -28,14 +28,7 @@ export function FilmControl() {
   const atLeast = film <= FILM_RANGE.least + 1e-9;
   const atMost = film >= FILM_RANGE.most - 1e-9;
   return (
-    <ControlBlock title={t('explore.film.title')} note={t('explore.film.why')}>
-      <div className={styles.plainRow}>
-        <StepButton
-          icon="minus"
-          label={atLeast ? t('explore.film.thinnerStop') : t('explore.film.thinner', { amount: step })}
-          disabled={atLeast}
-          onPress={() => stepFree('film', -1)}
-        />
+    <ControlBlock title={t('explore.film.title')} aside={
         <MeasureField
           label={t('explore.film.field')}
           text={lengths.number(film, digits)}
@@ -43,13 +36,14 @@ export function FilmControl() {
           read={(typed) => lengths.read(typed, FILM_RANGE, FILM_DIGITS)}
           onEnter={(entered) => useSetup.getState().apply({ film: entered })}
         />
-        <StepButton
-          icon="plus"
-          label={atMost ? t('explore.film.thickerStop') : t('explore.film.thicker', { amount: step })}
-          disabled={atMost}
-          onPress={() => stepFree('film', 1)}
+}>
+      <div className={styles.stepRow}>
+        <StepButton small
+          icon="minus"
+          label={atLeast ? t('explore.film.thinnerStop') : t('explore.film.thinner', { amount: step })}
+          disabled={atLeast}
+          onPress={() => stepFree('film', -1)}
         />
-      </div>
       <RulerSlider
         label={t('explore.film.slider')}
         positions={positions}
@@ -61,6 +55,13 @@ export function FilmControl() {
         onPreview={(value) => useSetup.getState().preview({ film: value })}
         onCommit={() => useSetup.getState().commit()}
       />
+        <StepButton small
+          icon="plus"
+          label={atMost ? t('explore.film.thickerStop') : t('explore.film.thicker', { amount: step })}
+          disabled={atMost}
+          onPress={() => stepFree('film', 1)}
+        />
+      </div>
     </ControlBlock>
   );
 }

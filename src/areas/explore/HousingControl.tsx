@@ -9,6 +9,7 @@ import { useSetup } from '../../state/setup.ts';
 import { useText } from '../../text/useText.ts';
 import { formatDegrees, formatNumber } from '../../units/format.ts';
 import { parseNumber } from '../../units/parse.ts';
+import { ControlBlock } from './ControlBlock.tsx';
 import styles from './explore.module.css';
 import { useAxle } from './useAxle.ts';
 import { COARSE_DIGITS, digitsToShow, numberMessage, useLengths } from './useLengths.ts';
@@ -54,15 +55,9 @@ function OffsetError() {
     amount: lengths.amount(value, digits),
   });
   return (
-    <section className={styles.error} aria-label={t('explore.housing.offset')}>
-      <h4 className={styles.errorTitle}>{t('explore.housing.offset')}</h4>
-      <div className={styles.plainRow}>
-        <StepButton
-          icon="minus"
-          label={t('explore.housing.offset.less', { amount: step })}
-          disabled={value <= OFFSET_ERROR_RANGE.least + 1e-9}
-          onPress={() => stepFree('offsetError', -1)}
-        />
+    <ControlBlock
+      title={t('explore.housing.offset')}
+      aside={
         <MeasureField
           label={t('explore.housing.offset.field')}
           text={lengths.number(value, digits)}
@@ -70,13 +65,16 @@ function OffsetError() {
           read={(typed) => lengths.read(typed, OFFSET_ERROR_RANGE, COARSE_DIGITS)}
           onEnter={(entered) => useSetup.getState().apply({ offsetError: entered })}
         />
+      }
+    >
+      <div className={styles.stepRow}>
         <StepButton
-          icon="plus"
-          label={t('explore.housing.offset.more', { amount: step })}
-          disabled={value >= OFFSET_ERROR_RANGE.most - 1e-9}
-          onPress={() => stepFree('offsetError', 1)}
+          small
+          icon="minus"
+          label={t('explore.housing.offset.less', { amount: step })}
+          disabled={value <= OFFSET_ERROR_RANGE.least + 1e-9}
+          onPress={() => stepFree('offsetError', -1)}
         />
-      </div>
       <RulerSlider
         label={t('explore.housing.offset')}
         positions={positions}
@@ -88,8 +86,16 @@ function OffsetError() {
         onPreview={(next) => useSetup.getState().preview({ offsetError: next })}
         onCommit={() => useSetup.getState().commit()}
       />
+        <StepButton
+          small
+          icon="plus"
+          label={t('explore.housing.offset.more', { amount: step })}
+          disabled={value >= OFFSET_ERROR_RANGE.most - 1e-9}
+          onPress={() => stepFree('offsetError', 1)}
+        />
+      </div>
       <p className={styles.words}>{words}</p>
-    </section>
+    </ControlBlock>
   );
 }
 
@@ -106,15 +112,9 @@ function ShaftAngleError() {
     amount: formatDegrees(Math.abs(value), { decimals }),
   });
   return (
-    <section className={styles.error} aria-label={t('explore.housing.angle')}>
-      <h4 className={styles.errorTitle}>{t('explore.housing.angle')}</h4>
-      <div className={styles.plainRow}>
-        <StepButton
-          icon="minus"
-          label={t('explore.housing.angle.less', { amount: step })}
-          disabled={value <= SHAFT_ANGLE_ERROR_RANGE.least + 1e-9}
-          onPress={() => stepFree('shaftAngleError', -1)}
-        />
+    <ControlBlock
+      title={t('explore.housing.angle')}
+      aside={
         <MeasureField
           label={t('explore.housing.angle.field')}
           text={formatNumber(value, decimals)}
@@ -134,13 +134,16 @@ function ShaftAngleError() {
           }}
           onEnter={(entered) => useSetup.getState().apply({ shaftAngleError: entered })}
         />
+      }
+    >
+      <div className={styles.stepRow}>
         <StepButton
-          icon="plus"
-          label={t('explore.housing.angle.more', { amount: step })}
-          disabled={value >= SHAFT_ANGLE_ERROR_RANGE.most - 1e-9}
-          onPress={() => stepFree('shaftAngleError', 1)}
+          small
+          icon="minus"
+          label={t('explore.housing.angle.less', { amount: step })}
+          disabled={value <= SHAFT_ANGLE_ERROR_RANGE.least + 1e-9}
+          onPress={() => stepFree('shaftAngleError', -1)}
         />
-      </div>
       <RulerSlider
         label={t('explore.housing.angle')}
         positions={positions}
@@ -152,7 +155,15 @@ function ShaftAngleError() {
         onPreview={(next) => useSetup.getState().preview({ shaftAngleError: next })}
         onCommit={() => useSetup.getState().commit()}
       />
+        <StepButton
+          small
+          icon="plus"
+          label={t('explore.housing.angle.more', { amount: step })}
+          disabled={value >= SHAFT_ANGLE_ERROR_RANGE.most - 1e-9}
+          onPress={() => stepFree('shaftAngleError', 1)}
+        />
+      </div>
       <p className={styles.words}>{words}</p>
-    </section>
+    </ControlBlock>
   );
 }

@@ -45,7 +45,20 @@ export function PinionControl() {
   const offStock = fineStep === null && !isPosition(positions, thickness);
 
   return (
-    <ControlBlock title={t('explore.pinion.title')} note={t(`explore.pinion.place.${shim.place}`)}>
+    <ControlBlock
+      title={t('explore.pinion.title')}
+      note={t(`explore.pinion.place.${shim.place}`)}
+      aside={
+        <MeasureField
+          label={t('explore.pinion.field')}
+          size="reading"
+          text={lengths.number(thickness, digitsToShow(digits, thickness))}
+          unit={lengths.unitText}
+          read={(typed) => lengths.read(typed, range, SHIM_DIGITS)}
+          onEnter={(pinionShim) => changeShim(pinionShim)}
+        />
+      }
+    >
       <div className={styles.stepRow}>
         <StepButton
           icon="minus"
@@ -55,23 +68,6 @@ export function PinionControl() {
           disabled={thinner === null}
           onPress={() => stepPinionShim(-1)}
         />
-        <MeasureField
-          label={t('explore.pinion.field')}
-          size="reading"
-          text={lengths.number(thickness, digitsToShow(digits, thickness))}
-          unit={lengths.unitText}
-          read={(typed) => lengths.read(typed, range, SHIM_DIGITS)}
-          onEnter={(pinionShim) => changeShim(pinionShim)}
-        />
-        <StepButton
-          icon="plus"
-          label={
-            thicker === null ? t('explore.pinion.thickerStop') : t('explore.pinion.thicker', { amount: thicker })
-          }
-          disabled={thicker === null}
-          onPress={() => stepPinionShim(1)}
-        />
-      </div>
       <RulerSlider
         label={t('explore.pinion.slider')}
         positions={positions}
@@ -91,6 +87,15 @@ export function PinionControl() {
         onPreview={previewShim}
         onCommit={commit}
       />
+        <StepButton
+          icon="plus"
+          label={
+            thicker === null ? t('explore.pinion.thickerStop') : t('explore.pinion.thicker', { amount: thicker })
+          }
+          disabled={thicker === null}
+          onPress={() => stepPinionShim(1)}
+        />
+      </div>
       <p className={styles.words}>
         {fromFound.change === 'same' || fromFound.pinionMoves === 'none'
           ? t('explore.pinion.same', { way: wayOfThicker })

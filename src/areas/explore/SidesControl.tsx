@@ -7,7 +7,6 @@ import {
   ringAwayFromSides,
   settingForPush,
   sidePush,
-  travelPerNotch,
 } from '../../../sim/worker/assembly.ts';
 import { StepButton, Switch } from '../../app/ui/controls.tsx';
 import { MeasureField } from '../../app/ui/MeasureField.tsx';
@@ -63,7 +62,6 @@ export function SidesControl() {
   const outward = stepAmount(-1);
   const note =
     sides.ringSide.kind === sides.oppositeSide.kind ? sides.ringSide.kind : ('mixed' as const);
-  const adjuster = [sides.ringSide, sides.oppositeSide].find((device) => device.kind === 'adjuster');
 
   const preview = (wanted: number) => {
     const place = places[nearestIndex(positions, wanted)];
@@ -86,7 +84,19 @@ export function SidesControl() {
   );
 
   return (
-    <ControlBlock title={t('explore.sides.title')} note={t(`explore.sides.${note}`)}>
+    <ControlBlock
+      title={t('explore.sides.title')}
+      note={t(`explore.sides.${note}`)}
+      aside={
+        <Switch on={keepTotal} onChange={setKeepTotal}>
+          {t('explore.sides.keepTotal')}
+        </Switch>
+      }
+    >
+      <div className={styles.sidePair}>
+        {field('oppositeSide')}
+        {field('ringSide')}
+      </div>
       <div className={styles.stepRow}>
         <StepButton
           icon="left"
@@ -94,17 +104,6 @@ export function SidesControl() {
           disabled={outward === null}
           onPress={() => stepRing(-1)}
         />
-        <div className={styles.sidePair}>
-          {field('oppositeSide')}
-          {field('ringSide')}
-        </div>
-        <StepButton
-          icon="right"
-          label={inward === null ? t('explore.sides.toRingStop') : t('explore.sides.toRing', { amount: inward })}
-          disabled={inward === null}
-          onPress={() => stepRing(1)}
-        />
-      </div>
       <RulerSlider
         label={t('explore.sides.slider')}
         positions={positions}
@@ -125,17 +124,14 @@ export function SidesControl() {
         onPreview={preview}
         onCommit={() => useSetup.getState().commit()}
       />
-      <RingWords explanation={explainSides(axle, found, fitment)} />
-      <div className={styles.blockFoot}>
-        <Switch on={keepTotal} onChange={setKeepTotal}>
-          {t('explore.sides.keepTotal')}
-        </Switch>
-        {adjuster?.kind === 'adjuster' && (
-          <p className={styles.blockNote}>
-            {t('explore.notches.travel', { amount: sayRing(travelPerNotch(adjuster)) })}
-          </p>
-        )}
+        <StepButton
+          icon="right"
+          label={inward === null ? t('explore.sides.toRingStop') : t('explore.sides.toRing', { amount: inward })}
+          disabled={inward === null}
+          onPress={() => stepRing(1)}
+        />
       </div>
+      <RingWords explanation={explainSides(axle, found, fitment)} />
     </ControlBlock>
   );
 }

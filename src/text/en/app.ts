@@ -2,10 +2,10 @@
 export const app = {
   'app.name': 'Meshwitness',
   'app.line': 'See what a shim will do to the teeth before you pull a bearing.',
+  'app.skip.label': 'Skip',
   'app.skip.controls': 'Skip to the controls',
   'app.skip.maps': 'Skip to the flank maps',
 
-  'app.bar.label': 'Tools',
   'app.undo': 'Undo',
   'app.redo': 'Redo',
   'app.settings': 'Settings',
@@ -77,7 +77,6 @@ export const app = {
   'app.keys.camera.mesh': 'Camera: at the mesh',
   'app.keys.camera.drive': 'Camera: drive flank',
   'app.keys.camera.coast': 'Camera: coast flank',
-  'app.keys.roll': 'Roll on or off',
   'app.keys.units': 'mm or inch',
   'app.keys.theme': 'Workshop or projector theme',
   'app.keys.help': 'This list',

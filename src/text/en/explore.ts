@@ -121,6 +121,7 @@ export const explore = {
   'explore.unit.micron': 'µm',
 
   'explore.backlash.title': 'Backlash at the heel',
+  'explore.backlash.short': 'Backlash',
   'explore.backlash.square': 'Square to the flank',
   'explore.backlash.tangential': 'In the turning direction',
   'explore.backlash.least': 'least',

@@ -1,4 +1,46 @@
 /** The 3D stage. */
 export const stage = {
   'stage.region.label': 'Ring and pinion, turnable view',
+  'stage.view.label': 'Ring and pinion in three dimensions',
+  'stage.view.keys':
+    'Arrow keys turn the view, Shift with arrow keys moves it, plus and minus zoom, Home goes back, space rolls or stops.',
+  'stage.homes.label': 'Look at',
+  'stage.home.whole': 'Whole set',
+  'stage.home.mesh': 'At the mesh',
+  'stage.home.drive': 'Drive flank',
+  'stage.home.coast': 'Coast flank',
+  'stage.roll.label': 'Roll the gears',
+  'stage.roll.start': 'Roll slowly',
+  'stage.roll.stop': 'Stop rolling',
+  'stage.roll.wheel': 'Roll by hand',
+  'stage.roll.back': 'Roll back a little',
+  'stage.roll.on': 'Roll on a little',
+  'stage.roll.place':
+    'Ring turned {degrees, number, ::.0}°, tooth {tooth, number} of {teeth, number} in mesh',
+  'stage.roll.read': '{degrees, number, ::.0}°',
+  'stage.speed.label': 'Rolling speed',
+  'stage.speed.slow': 'Slow',
+  'stage.speed.middle': 'Steady',
+  'stage.speed.fast': 'Quick',
+  'stage.touching.label': 'Flanks pressed together',
+  'stage.touching.drive': 'On drive',
+  'stage.touching.coast': 'On coast',
+  'stage.show.pinion': 'See through pinion',
+  'stage.show.labels': 'Labels',
+  'stage.show.label': 'Show on the stage',
+  'stage.label.drive': 'drive flank',
+  'stage.label.coast': 'coast flank',
+  'stage.label.toe': 'toe',
+  'stage.label.heel': 'heel',
+  'stage.label.face': 'face',
+  'stage.label.root': 'root',
+  'stage.caption.drive':
+    'Ring tooth {tooth, number}, drive flank, seen square on. Pinion and the teeth in front are taken away.',
+  'stage.caption.coast':
+    'Ring tooth {tooth, number}, coast flank, seen square on. Pinion and the teeth in front are taken away.',
+  'stage.waiting': 'Cutting the teeth…',
+  'stage.failure.missing':
+    'This browser cannot draw in three dimensions here. The flank maps show the same pattern.',
+  'stage.failure.lost': 'The 3D picture was interrupted. The flank maps go on working.',
+  'stage.failure.again': 'Start the 3D picture again',
 } as const;

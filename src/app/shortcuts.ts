@@ -1,0 +1,95 @@
+import { useEffect } from 'react';
+import { tinykeys } from 'tinykeys';
+import { goAsFound, goToDesign, stepFree, stepPinionShim, stepRing } from '../state/moves.ts';
+import { usePreferences } from '../state/preferences.ts';
+import { redoSetup, undoSetup } from '../state/setup.ts';
+import { CAMERA_HOMES, useView } from '../state/view.ts';
+import type { PlainTextKey } from '../text/catalogue.ts';
+
+export interface Shortcut {
+  /** as tinykeys spells it */
+  readonly keys: string;
+  /** as it is printed on the keys */
+  readonly shown: readonly string[];
+  readonly text: PlainTextKey;
+  readonly act: () => void;
+}
+
+export interface ShortcutActions {
+  readonly toggleTheme: () => void;
+  readonly openHelp: () => void;
+}
+
+const toggleUnits = () => {
+  const { units, change } = usePreferences.getState();
+  change({ units: units === 'mm' ? 'in' : 'mm' });
+};
+const toggleFine = () => {
+  const { fine, change } = usePreferences.getState();
+  change({ fine: !fine });
+};
+const toggleContours = () => {
+  const { contours, setContours } = useView.getState();
+  setContours(!contours);
+};
+
+/** Every shortcut with what it does; the help lists exactly these. */
+export function shortcutsOf({ toggleTheme, openHelp }: ShortcutActions): readonly Shortcut[] {
+  const single = (keys: string, shown: string, text: PlainTextKey, act: () => void): Shortcut => ({
+    keys,
+    shown: [shown],
+    text,
+    act,
+  });
+  return [
+    { keys: '$mod+z', shown: ['Ctrl', 'Z'], text: 'app.keys.undo', act: undoSetup },
+    { keys: '$mod+Shift+z', shown: ['Ctrl', 'Shift', 'Z'], text: 'app.keys.redo', act: redoSetup },
+    { keys: '$mod+y', shown: ['Ctrl', 'Y'], text: 'app.keys.redo', act: redoSetup },
+    single('q', 'Q', 'app.keys.pinionThinner', () => stepPinionShim(-1)),
+    single('w', 'W', 'app.keys.pinionThicker', () => stepPinionShim(1)),
+    single('a', 'A', 'app.keys.ringOut', () => stepRing(-1)),
+    single('s', 'S', 'app.keys.ringIn', () => stepRing(1)),
+    single('z', 'Z', 'app.keys.filmThinner', () => stepFree('film', -1)),
+    single('x', 'X', 'app.keys.filmThicker', () => stepFree('film', 1)),
+    single('o', 'O', 'app.keys.offsetLess', () => stepFree('offsetError', -1)),
+    single('p', 'P', 'app.keys.offsetMore', () => stepFree('offsetError', 1)),
+    single('k', 'K', 'app.keys.angleLess', () => stepFree('shaftAngleError', -1)),
+    single('l', 'L', 'app.keys.angleMore', () => stepFree('shaftAngleError', 1)),
+    single('f', 'F', 'app.keys.fine', toggleFine),
+    single('g', 'G', 'app.keys.found', goAsFound),
+    single('d', 'D', 'app.keys.design', goToDesign),
+    single('c', 'C', 'app.keys.contours', toggleContours),
+    ...CAMERA_HOMES.map((camera, index) =>
+      single(String(index + 1), String(index + 1), `app.keys.camera.${camera}`, () => useView.getState().goHome(camera)),
+    ),
+    single('u', 'U', 'app.keys.units', toggleUnits),
+    single('t', 'T', 'app.keys.theme', toggleTheme),
+    { keys: 'Shift+?', shown: ['?'], text: 'app.keys.help', act: openHelp },
+  ];
+}
+
+const withCtrl = (shortcut: Shortcut): boolean => shortcut.keys.startsWith('$mod');
+
+/** Listens on the whole page, except while somebody types or a dialog or menu is open. */
+export function useShortcuts(shortcuts: readonly Shortcut[]): void {
+  const singleKeys = usePreferences((state) => state.singleKeys);
+  useEffect(() => {
+    const inForce = shortcuts.filter((shortcut) => singleKeys || withCtrl(shortcut));
+    const handlers = inForce.map((shortcut) => {
+      const handle = (event: KeyboardEvent) => {
+        if (isBusyElsewhere(event.target)) return;
+        event.preventDefault();
+        shortcut.act();
+      };
+      return [shortcut.keys, handle] as const;
+    });
+    return tinykeys(window, Object.fromEntries(handlers));
+  }, [shortcuts, singleKeys]);
+}
+
+function isBusyElsewhere(target: EventTarget | null): boolean {
+  if (document.querySelector('[role="dialog"], [role="listbox"]') !== null) return true;
+  if (!(target instanceof HTMLElement)) return false;
+  if (target.isContentEditable || target instanceof HTMLTextAreaElement) return true;
+  return target instanceof HTMLInputElement && target.type === 'text';
+}

@@ -1,0 +1,30 @@
+import { StrictMode } from 'react';
+import { createRoot } from 'react-dom/client';
+import { createMeshService } from '../sim/worker/client.ts';
+import { App } from './app/App.tsx';
+import { followAddress, windowAddressBar } from './state/link.ts';
+import { followSetup } from './state/mesh.ts';
+import { followShownSet } from './state/solids.ts';
+import { LOCALES, type Locale } from './text/translate.ts';
+import './theme/tokens.css';
+import './theme/base.css';
+
+/** `?text=pseudo` stretches every text; for finding what a longer language would cut. */
+function localeAsked(): Locale {
+  const asked = new URLSearchParams(window.location.search).get('text');
+  return LOCALES.find((locale) => locale === asked) ?? 'en';
+}
+
+// The link decides what is solved first, so it is read before the core is asked.
+followAddress(windowAddressBar());
+const core = createMeshService();
+followSetup(core);
+followShownSet(core);
+
+const root = document.getElementById('root');
+if (root === null) throw new Error('index.html: the element with id "root" is missing');
+createRoot(root).render(
+  <StrictMode>
+    <App locale={localeAsked()} />
+  </StrictMode>,
+);
