@@ -1,0 +1,135 @@
+import { Canvas, useFrame, useThree } from '@react-three/fiber';
+import { Component, type ReactNode, type RefObject, useEffect, useRef } from 'react';
+import { Matrix4, type PerspectiveCamera } from 'three';
+import { FIELD_OF_VIEW } from './camera/rig.ts';
+import type { StageDriver } from './driver.ts';
+import type { LabelLayerHandle } from './labels/LabelLayer.tsx';
+
+/** What one frame at full detail cost the graphics card. */
+export interface StageStats {
+  readonly triangles: number;
+  readonly calls: number;
+}
+
+export interface StageCanvasProps {
+  readonly driver: StageDriver;
+  /** takes the data attributes described at GearStage */
+  readonly surface: RefObject<HTMLElement | null>;
+  readonly labels: RefObject<LabelLayerHandle | null>;
+  /** device pixels per CSS pixel at most */
+  readonly densest: number;
+  readonly onRoll: (ringAngle: number) => void;
+  readonly onStats: (stats: StageStats) => void;
+  readonly onLost: () => void;
+  readonly onRestored: () => void;
+  /** the canvas could not be set up at all */
+  readonly onBroken: () => void;
+}
+
+/** CSS pixels of a contact line's core. */
+const LINE_WIDTH = 1.5;
+
+function Frame({ driver, surface, labels, onRoll, onStats }: StageCanvasProps) {
+  const invalidate = useThree((state) => state.invalidate);
+  const width = useThree((state) => state.size.width);
+  const height = useThree((state) => state.size.height);
+  const density = useThree((state) => state.viewport.dpr);
+  const projection = useRef(new Matrix4());
+  const last = useRef({ roll: Number.NaN, triangles: -1, calls: -1 });
+
+  useEffect(() => {
+    driver.wake = invalidate;
+    invalidate();
+    return () => {
+      driver.wake = () => {};
+    };
+  }, [driver, invalidate]);
+
+  useEffect(() => driver.setAspect(width / Math.max(height, 1)), [driver, width, height]);
+  useEffect(() => {
+    driver.scene.setLines(1, LINE_WIDTH * density);
+    driver.wake();
+  }, [driver, density]);
+
+  // A priority of its own: this callback draws, so that what it reads after drawing belongs to the same frame.
+  useFrame((state, seconds) => {
+    const again = driver.update(seconds);
+    const camera = state.camera as PerspectiveCamera;
+    driver.placeCamera(camera);
+    state.gl.render(state.scene, camera);
+    labels.current?.place(camera, state.size.width, state.size.height);
+
+    const { triangles, calls } = state.gl.info.render;
+    if (triangles !== last.current.triangles || calls !== last.current.calls) {
+      last.current.triangles = triangles;
+      last.current.calls = calls;
+      onStats({ triangles, calls });
+    }
+    if (driver.ringAngle !== last.current.roll) {
+      last.current.roll = driver.ringAngle;
+      onRoll(driver.ringAngle);
+    }
+    const element = surface.current;
+    if (element !== null) {
+      element.dataset.settled = String(!again);
+      if (!again && driver.scene.train !== null) {
+        projection.current.multiplyMatrices(camera.projectionMatrix, camera.matrixWorldInverse);
+        element.dataset.viewProjection = projection.current.elements.join(' ');
+        element.dataset.toothAngle = String(driver.toothAngle);
+        element.dataset.tooth = String(driver.tooth);
+        element.dataset.triangles = String(triangles);
+        element.dataset.calls = String(calls);
+      }
+    }
+    if (again) invalidate();
+  }, 1);
+
+  return <primitive object={driver.scene.root} />;
+}
+
+/** Turns a canvas that cannot be set up into a report instead of an empty page. */
+class Guard extends Component<
+  { readonly children: ReactNode; readonly onBroken: () => void },
+  { broken: boolean }
+> {
+  override state = { broken: false };
+  static getDerivedStateFromError() {
+    return { broken: true };
+  }
+  override componentDidCatch() {
+    this.props.onBroken();
+  }
+  override render() {
+    return this.state.broken ? null : this.props.children;
+  }
+}
+
+export function StageCanvas(props: StageCanvasProps) {
+  const { densest, onLost, onRestored, onBroken, driver } = props;
+  return (
+    <Guard onBroken={onBroken}>
+      <Canvas
+        frameloop="demand"
+        dpr={[1, densest]}
+        flat
+        camera={{ fov: FIELD_OF_VIEW }}
+        gl={{ antialias: true, alpha: true, stencil: false, powerPreference: 'high-performance' }}
+        aria-hidden="true"
+        onCreated={({ gl }) => {
+          const canvas = gl.domElement;
+          canvas.addEventListener('webglcontextlost', (event) => {
+            // lets the browser give the context back
+            event.preventDefault();
+            onLost();
+          });
+          canvas.addEventListener('webglcontextrestored', () => {
+            onRestored();
+            driver.wake();
+          });
+        }}
+      >
+        <Frame {...props} />
+      </Canvas>
+    </Guard>
+  );
+}
