@@ -21,15 +21,24 @@ function contentSecurityPolicy(): Plugin {
   };
 }
 
-/** A chunk per large package: an update of one leaves the others in the browser's cache. */
-const VENDOR_CHUNKS: readonly (readonly [name: string, packages: RegExp])[] = [
-  // what several packages share goes with react: a vendor chunk that imported from the entry would run before it
-  ['react', /node_modules[\\/](react|react-dom|scheduler|use-sync-external-store|zustand|@babel[\\/]runtime)[\\/]/],
-  ['three', /node_modules[\\/]three[\\/]/],
-  ['fiber', /node_modules[\\/]@react-three[\\/]fiber[\\/]/],
-  ['drei', /node_modules[\\/]@react-three[\\/]drei[\\/]/],
-  ['base-ui', /node_modules[\\/](@base-ui|@floating-ui|reselect)[\\/]/],
+/** Packages that change together and are of no use alone. */
+const TOGETHER: readonly (readonly [chunk: string, packages: RegExp])[] = [
+  ['react', /^(react|react-dom|scheduler|use-sync-external-store)$/],
+  ['base-ui', /^(@base-ui|@floating-ui)\//],
+  ['intl', /^(intl-messageformat|@formatjs\/.+)$/],
+  ['d3', /^(d3-.+|internmap)$/],
 ];
+
+/**
+ * A chunk per package: an update of one leaves the others in the browser's cache. Every package gets one, since a small
+ * one left in the app's own chunk would be needed there by the chunks that the app waits for.
+ */
+function vendorChunk(id: string): string | null {
+  const found = /.*node_modules[\\/]((?:@[^\\/]+[\\/])?[^\\/]+)/.exec(id);
+  if (found === null) return null;
+  const name = found[1].replace('\\', '/');
+  return TOGETHER.find(([, packages]) => packages.test(name))?.[0] ?? name.replace('@', '').replace('/', '-');
+}
 
 export default defineConfig({
   // relative addresses: the bundle works from any folder of any HTTPS host, and from localhost
@@ -84,7 +93,7 @@ export default defineConfig({
       output: {
         codeSplitting: {
           includeDependenciesRecursively: false,
-          groups: VENDOR_CHUNKS.map(([name, test]) => ({ name, test })),
+          groups: [{ name: vendorChunk, debugName: 'a chunk per package' }],
         },
       },
     },
