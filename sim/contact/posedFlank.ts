@@ -1,3 +1,5 @@
+import { cubicAt } from './cubicFit.ts';
+import { FOLD_STRIDE, lookUpFold } from './foldedFlank.ts';
 import { NOT_MEETING } from './grid.ts';
 import { NODE, NODE_STRIDE, type NodeTable } from './nodeTable.ts';
 
@@ -34,7 +36,7 @@ const arcTangent = (r: number): number => {
  * allocation. Points without a contact root get NOT_MEETING in every array (tip clearance −NOT_MEETING).
  */
 export const poseFlank = (
-  { data, size, closing }: NodeTable,
+  { data, folds, size, closing }: NodeTable,
   axis: PosedAxis,
   ratio: number,
   offset: number,
@@ -56,7 +58,8 @@ export const poseFlank = (
     const as = -ax * data[at + NODE.my] + qx * ny - qy * nx;
     const a0 = mz * inverseRatio + qz * data[at + NODE.nz];
     const discriminant = ac * ac + as * as - a0 * a0;
-    if (!(discriminant >= 0) || data[at + NODE.meets] === 0) {
+    const kind = data[at + NODE.kind];
+    if (!(discriminant >= 0) || kind === 0) {
       phase[node] = NOT_MEETING;
       gap[node] = NOT_MEETING;
       tipClearance[node] = -NOT_MEETING;
@@ -82,10 +85,16 @@ export const poseFlank = (
 
     const yd = y0 - offset;
     const swing = arcTangent((yd * side - z0 * py) / (yd * py + z0 * side)) - ratio * turn;
-    const c = at + NODE.cubic;
     const flank =
-      dx * (data[c] + dx * (data[c + 2] + dx * data[c + 5] + dq * data[c + 6]) + dq * data[c + 3]) +
-      dq * (data[c + 1] + dq * (data[c + 4] + dx * data[c + 7] + dq * data[c + 8]));
+      kind === 1
+        ? cubicAt(data, at + NODE.cubic, dx, dq)
+        : lookUpFold(folds, (kind - 2) * FOLD_STRIDE, dx, dq);
+    if (Number.isNaN(flank)) {
+      phase[node] = NOT_MEETING;
+      gap[node] = NOT_MEETING;
+      tipClearance[node] = -NOT_MEETING;
+      continue;
+    }
     phase[node] = data[at + NODE.phase] + turn;
     gap[node] = closing * (data[at + NODE.easeOffAngle] + flank - swing);
     tipClearance[node] =

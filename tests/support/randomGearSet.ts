@@ -16,7 +16,10 @@ const randomEaseOff = (random: Random): EaseOffDefinition => {
 };
 
 /** A plausible gear set; whether it can be made is for the core to say. */
-export const drawGearSet = (random: Random, method: GearSetDefinition['cut']['method']): GearSetDefinition => {
+export const drawGearSet = (
+  random: Random,
+  method: GearSetDefinition['cut']['method'],
+): GearSetDefinition => {
   const ringOuterDiameter = random.between(150, 420);
   const ringTeeth = random.whole(33, 47);
   const pinionTeeth = random.whole(Math.ceil(ringTeeth / 4.6), Math.floor(ringTeeth / 2.8));
