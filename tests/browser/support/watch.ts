@@ -37,9 +37,14 @@ export function watch(context: BrowserContext): Watch {
   return { complaints, addresses, failures };
 }
 
-/** Opens the app and waits until it shows its main part and has stopped loading. */
+/** Opens the app and waits until the stage is there and nothing more is loading. */
 export async function openApp(page: Page, address = './'): Promise<void> {
   await page.goto(address);
+  await untilSettled(page);
+}
+
+export async function untilSettled(page: Page): Promise<void> {
   await page.getByRole('main').waitFor();
+  await page.locator('canvas').first().waitFor();
   await page.waitForLoadState('networkidle');
 }
