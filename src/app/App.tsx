@@ -11,16 +11,18 @@ import { TextContext, translateFor, useText } from '../text/useText.ts';
 import styles from './App.module.css';
 import { Notices } from './Notices.tsx';
 import { StageFrame } from './StageFrame.tsx';
-import { shortcutsOf, useShortcuts } from './shortcuts.ts';
 import { AboutSheet } from './sheets/AboutSheet.tsx';
 import { HelpSheet } from './sheets/HelpSheet.tsx';
 import { SettingsSheet } from './sheets/SettingsSheet.tsx';
+import { shortcutsOf, useShortcuts } from './shortcuts.ts';
 import { type SheetName, TopBar } from './TopBar.tsx';
 import { useMediaQuery } from './useMediaQuery.ts';
 import { useTheme } from './useTheme.ts';
 
 /** A phone: one control at a time, at the bottom. */
 const PHONE = '(max-width: 700px)';
+/** Everything fits beside the picture. */
+const ROOMY = '(min-width: 1024px) and (min-height: 1000px)';
 
 export function App({ locale }: { readonly locale: Locale }) {
   const translate = useMemo(() => translateFor(locale), [locale]);
@@ -37,6 +39,7 @@ function Shell() {
   const t = useText();
   const theme = useTheme();
   const phone = useMediaQuery(PHONE);
+  const roomy = useMediaQuery(ROOMY);
   const [sheet, setSheet] = useState<SheetName | null>(null);
   const toggleTheme = useCallback(
     () => usePreferences.getState().change({ theme: theme === 'workshop' ? 'projector' : 'workshop' }),
@@ -67,9 +70,10 @@ function Shell() {
         <main className={styles.work}>
           <h2 className="visually-hidden">{t('explore.title')}</h2>
           <div className={styles.picture}>
-            <Notices />
-            <StageFrame theme={theme} />
-            <FlankMaps />
+            <Notices key="notices" />
+            {phone
+              ? [<FlankMaps key="maps" />, <StageFrame key="stage" theme={theme} />]
+              : [<StageFrame key="stage" theme={theme} />, <FlankMaps key="maps" />]}
           </div>
           {phone ? (
             <>
@@ -80,7 +84,7 @@ function Shell() {
             </>
           ) : (
             <div className={styles.side}>
-              <Bench />
+              <Bench roomy={roomy} />
             </div>
           )}
           <PatternSummary />

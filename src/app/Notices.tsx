@@ -147,7 +147,11 @@ function CompoundQuestion() {
           </button>
         ))}
       </div>
-      <IconButton icon="close" label={t('app.compound.later')} onPress={() => change({ compound: 'yellow' })} />
+      <IconButton
+        icon="close"
+        label={t('app.compound.later')}
+        onPress={() => change({ compound: 'yellow' })}
+      />
     </fieldset>
   );
 }

@@ -24,7 +24,7 @@ export function TopBar({ theme, onToggleTheme, onOpen }: TopBarProps) {
       <div className={styles.axle}>
         <AxleChooser />
       </div>
-      <div className={styles.tools} >
+      <div className={styles.tools}>
         <UndoRedo />
         <div className={styles.units}>
           <UnitsChoice name="units-bar" />

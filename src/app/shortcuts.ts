@@ -60,7 +60,9 @@ export function shortcutsOf({ toggleTheme, openHelp }: ShortcutActions): readonl
     single('d', 'D', 'app.keys.design', goToDesign),
     single('c', 'C', 'app.keys.contours', toggleContours),
     ...CAMERA_HOMES.map((camera, index) =>
-      single(String(index + 1), String(index + 1), `app.keys.camera.${camera}`, () => useView.getState().goHome(camera)),
+      single(String(index + 1), String(index + 1), `app.keys.camera.${camera}`, () =>
+        useView.getState().goHome(camera),
+      ),
     ),
     single('u', 'U', 'app.keys.units', toggleUnits),
     single('t', 'T', 'app.keys.theme', toggleTheme),

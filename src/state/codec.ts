@@ -1,5 +1,5 @@
-import type { LengthUnit } from '../units/length.ts';
 import { AXLE_IDS } from '../../models/index.ts';
+import type { LengthUnit } from '../units/length.ts';
 import { axleOf, DEFAULT_AXLE_ID } from './axles.ts';
 import type { LinkProblem } from './notices.ts';
 import { LENGTH_UNITS } from './preferences.ts';
@@ -131,7 +131,8 @@ export function decodeState(text: string): DecodedState {
         pinionShim: shim('pinion', pinionShimRange(axle), 'mm') ?? asFound.fitment.pinionShim,
         ringSide: shim('ring', sideRange(ringSide), sideUnit(ringSide.kind)) ?? asFound.fitment.ringSide,
         oppositeSide:
-          shim('opposite', sideRange(oppositeSide), sideUnit(oppositeSide.kind)) ?? asFound.fitment.oppositeSide,
+          shim('opposite', sideRange(oppositeSide), sideUnit(oppositeSide.kind)) ??
+          asFound.fitment.oppositeSide,
       },
       offsetError: number('offset', OFFSET_ERROR_RANGE, 'mm') ?? 0,
       shaftAngleError: number('angle', SHAFT_ANGLE_ERROR_RANGE, 'deg') ?? 0,

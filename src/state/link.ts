@@ -40,7 +40,14 @@ export function adoptHash(hash: string): void {
   const { state, problems } = decodeState(text);
   const all = pathIsKnown
     ? problems
-    : [{ part: 'page', found: path.slice(0, 40), allowed: { kind: 'choice' as const, choices: [EXPLORE_PATH] } }, ...problems];
+    : [
+        {
+          part: 'page',
+          found: path.slice(0, 40),
+          allowed: { kind: 'choice' as const, choices: [EXPLORE_PATH] },
+        },
+        ...problems,
+      ];
   if (all.length > 0) {
     keepUnread(deviceStorage, { source: 'link', text: hash });
     useNotices.getState().show({ id: NOTICE_ID, kind: 'link', problems: all });

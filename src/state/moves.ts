@@ -1,7 +1,13 @@
 import type { Fitment } from '../../sim/assembly/hardware.ts';
 import { fittedAtDesign, fittedNow, ringAwayFromSides } from '../../sim/worker/assembly.ts';
 import { axleOf } from './axles.ts';
-import { evenPositions, nextPosition, pinionShimPositions, preloadToHold, ringPositions } from './positions.ts';
+import {
+  evenPositions,
+  nextPosition,
+  pinionShimPositions,
+  preloadToHold,
+  ringPositions,
+} from './positions.ts';
 import { usePreferences } from './preferences.ts';
 import { FILM_RANGE, OFFSET_ERROR_RANGE, type Range, SHAFT_ANGLE_ERROR_RANGE } from './ranges.ts';
 import { type Setup, setupAsFound, useSetup } from './setup.ts';

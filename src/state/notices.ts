@@ -8,7 +8,12 @@ export interface LinkProblem {
   /** what stood there, shortened */
   readonly found: string;
   readonly allowed:
-    | { readonly kind: 'number'; readonly least: number; readonly most: number; readonly unit: 'mm' | 'deg' | 'notch' | 'µm' }
+    | {
+        readonly kind: 'number';
+        readonly least: number;
+        readonly most: number;
+        readonly unit: 'mm' | 'deg' | 'notch' | 'µm';
+      }
     | { readonly kind: 'choice'; readonly choices: readonly string[] }
     | { readonly kind: 'not-for-this-axle' }
     | { readonly kind: 'unknown-part' }

@@ -43,7 +43,11 @@ export interface RingPosition {
  * Every place the ring can be put to by moving thickness (or notches) from one side to the other, ascending toward the
  * pinion. The total stays at `preload` mm of squeeze over the design position, as nearly as real parts allow.
  */
-export function ringPositions(sides: Sides, preload: number, fineStep: number | null): readonly RingPosition[] {
+export function ringPositions(
+  sides: Sides,
+  preload: number,
+  fineStep: number | null,
+): readonly RingPosition[] {
   if (fineStep !== null) {
     return evenPositions({ least: -REACH, most: REACH }, fineStep).map((ringIn) => ({
       ringIn,
@@ -65,7 +69,8 @@ export function ringPositions(sides: Sides, preload: number, fineStep: number | 
     })
     .filter(
       (position) =>
-        Math.abs(preloadChange(sides, position) - preload) <= slack && Math.abs(position.ringIn) <= REACH + SAME,
+        Math.abs(preloadChange(sides, position) - preload) <= slack &&
+        Math.abs(position.ringIn) <= REACH + SAME,
     )
     .sort((a, b) => a.ringIn - b.ringIn);
 }

@@ -1,8 +1,8 @@
 import { temporal } from 'zundo';
 import { create } from 'zustand';
 import type { Fitment } from '../../sim/assembly/hardware.ts';
-import { axleOf, DEFAULT_AXLE_ID } from './axles.ts';
 import { fittedNow } from '../../sim/worker/assembly.ts';
+import { axleOf, DEFAULT_AXLE_ID } from './axles.ts';
 
 /** Which axle, what is fitted in it, what its housing does, how thick the compound is. Everything the mesh answers to. */
 export interface Setup {

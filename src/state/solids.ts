@@ -1,6 +1,6 @@
 import { create } from 'zustand';
-import type { MeshClient } from '../../sim/worker/client.ts';
 import type { GearSolids, SolidDetail } from '../../sim/gearset/solids.ts';
+import type { MeshClient } from '../../sim/worker/client.ts';
 import type { WorkerFailure } from '../../sim/worker/protocol.ts';
 import { useMesh } from './mesh.ts';
 import { type DetailLevel, usePreferences } from './preferences.ts';
@@ -25,7 +25,10 @@ export const useSolids = create<SolidsStore>()((set) => ({
 }));
 
 /** `auto` asks what the device says about itself: few cores or little memory draw the coarser teeth. */
-export function detailInForce(level: DetailLevel, device: { cores?: number; memoryGB?: number }): SolidDetail {
+export function detailInForce(
+  level: DetailLevel,
+  device: { cores?: number; memoryGB?: number },
+): SolidDetail {
   if (level !== 'auto') return level;
   return (device.cores ?? 8) <= 4 || (device.memoryGB ?? 8) <= 4 ? 'reduced' : 'full';
 }

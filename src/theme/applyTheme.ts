@@ -9,6 +9,6 @@ export function themeInForce(chosen: Theme | null, systemIsLight: boolean): Them
 
 /** Puts a theme on the page and on the browser's own frame round it. */
 export function applyTheme(theme: Theme): void {
-  document.documentElement.dataset['theme'] = theme;
+  document.documentElement.dataset.theme = theme;
   document.querySelector('meta[name="theme-color"]')?.setAttribute('content', GROUNDS[theme]);
 }

@@ -4,8 +4,8 @@ import {
   COMPOUNDS,
   DETAIL_LEVELS,
   FINE_STEPS,
-  type Theme,
   THEMES,
+  type Theme,
   usePreferences,
 } from '../../state/preferences.ts';
 import { deviceStorage } from '../../storage/device.ts';

@@ -1,7 +1,9 @@
 import { memo, useId, useRef, useState } from 'react';
 import styles from './MeasureField.module.css';
 
-export type Measured = { readonly ok: true; readonly value: number } | { readonly ok: false; readonly message: string };
+export type Measured =
+  | { readonly ok: true; readonly value: number }
+  | { readonly ok: false; readonly message: string };
 
 export interface MeasureFieldProps {
   readonly label: string;
@@ -51,14 +53,11 @@ export const MeasureField = memo(function MeasureField({
 
   return (
     <div className={size === 'reading' ? `${styles.field} ${styles.reading}` : styles.field}>
-      <label htmlFor={id} className="visually-hidden">
-        {label}
-      </label>
-      <span className={styles.entry} data-wrong={message === null ? undefined : ''}>
+      <label className={styles.entry} data-wrong={message === null ? undefined : ''}>
         <input
           ref={input}
-          id={id}
           className="numbers"
+          aria-label={label}
           type="text"
           inputMode="decimal"
           autoComplete="off"
@@ -78,7 +77,7 @@ export const MeasureField = memo(function MeasureField({
         <span id={`${id}-unit`} className={styles.unit}>
           {unit}
         </span>
-      </span>
+      </label>
       {message !== null && (
         <p id={`${id}-message`} className={styles.message} role="alert">
           {message}

@@ -16,8 +16,8 @@ export interface RulerSliderProps {
   readonly valueText: string;
   readonly marks?: readonly RulerMark[];
   /** words at the ends of the ruler */
-  readonly leastText: string;
-  readonly mostText: string;
+  readonly leastText?: string;
+  readonly mostText?: string;
   readonly onPreview: (value: number) => void;
   readonly onCommit: () => void;
 }
@@ -52,10 +52,12 @@ export const RulerSlider = memo(function RulerSlider({
           <Slider.Thumb className={styles.thumb} aria-label={label} aria-valuetext={valueText} />
         </Slider.Track>
       </Slider.Control>
-      <div className={styles.ends} aria-hidden="true">
-        <span>{leastText}</span>
-        <span>{mostText}</span>
-      </div>
+      {leastText !== undefined && (
+        <div className={styles.ends} aria-hidden="true">
+          <span>{leastText}</span>
+          <span>{mostText}</span>
+        </div>
+      )}
     </Slider.Root>
   );
 });

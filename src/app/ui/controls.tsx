@@ -47,23 +47,41 @@ export function IconButton({ label, icon, disabled = false, onPress }: IconButto
   );
 }
 
-export interface StepButtonProps extends IconButtonProps {
-  /** for what is set at the desk, not at the bench with gloves on */
-  readonly small?: boolean;
+export interface ToggleButtonProps {
+  readonly label: string;
+  readonly icon: IconName;
+  readonly on: boolean;
+  readonly onChange: (on: boolean) => void;
 }
 
-/** The large − and + beside a shim. */
-export function StepButton({ label, icon, small = false, disabled = false, onPress }: StepButtonProps) {
+/** A small button that stays down. */
+export function ToggleButton({ label, icon, on, onChange }: ToggleButtonProps) {
   return (
     <button
       type="button"
-      className={small ? `${styles.step} ${styles.small}` : styles.step}
+      className={`${styles.iconButton} ${styles.quiet} ${styles.toggle}`}
+      aria-label={label}
+      title={label}
+      aria-pressed={on}
+      onClick={() => onChange(!on)}
+    >
+      <Icon name={icon} size={22} />
+    </button>
+  );
+}
+
+/** The large − and + beside a shim. */
+export function StepButton({ label, icon, disabled = false, onPress }: IconButtonProps) {
+  return (
+    <button
+      type="button"
+      className={styles.step}
       aria-label={label}
       title={label}
       disabled={disabled}
       onClick={onPress}
     >
-      <Icon name={icon} size={small ? 22 : 28} />
+      <Icon name={icon} size={28} />
     </button>
   );
 }
@@ -111,6 +129,7 @@ export function Switch({ children, on, onChange }: SwitchProps) {
         type="checkbox"
         role="switch"
         checked={on}
+        aria-checked={on}
         onChange={(event) => onChange(event.target.checked)}
       />
       <span>{children}</span>

@@ -1,11 +1,11 @@
 import { Select } from '@base-ui/react/select';
+import type { AxleDefinition } from '../../../models/axle.ts';
 import { Icon } from '../../app/ui/Icon.tsx';
 import { KNOWN_AXLES } from '../../state/axles.ts';
 import { chooseAxle } from '../../state/moves.ts';
 import { useSetup } from '../../state/setup.ts';
 import type { Translate } from '../../text/translate.ts';
 import { useText } from '../../text/useText.ts';
-import type { AxleDefinition } from '../../../models/axle.ts';
 import styles from './AxleChooser.module.css';
 
 const ITEMS = KNOWN_AXLES.map(({ id, axle }) => ({ value: id, label: axle.name }));
@@ -31,7 +31,12 @@ export function AxleChooser() {
         <Icon name="down" />
       </Select.Trigger>
       <Select.Portal>
-        <Select.Positioner className={styles.positioner} sideOffset={4} align="start" alignItemWithTrigger={false}>
+        <Select.Positioner
+          className={styles.positioner}
+          sideOffset={4}
+          align="start"
+          alignItemWithTrigger={false}
+        >
           <Select.Popup className={styles.popup}>
             <Select.List>
               {KNOWN_AXLES.map(({ id, axle }) => (
@@ -58,11 +63,12 @@ export function AxleChooser() {
 
 function factsOf(axle: AxleDefinition, t: Translate): string {
   const { pinionTeeth, ringTeeth, cut } = axle.gearset;
-  const facts = [
+  const facts: string[] = [];
+  if (axle.fictional) facts.push(t('explore.axle.fictional'));
+  facts.push(
     t('explore.axle.ratio', { pinion: pinionTeeth, ring: ringTeeth }),
     t(`explore.axle.${cut.method}`),
-  ];
+  );
   if (axle.hand === 'reverse-cut') facts.push(t('explore.axle.reverse-cut'));
-  if (axle.fictional) facts.push(t('explore.axle.fictional'));
   return facts.join(' · ');
 }

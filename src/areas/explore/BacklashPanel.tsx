@@ -3,8 +3,8 @@ import { axleOf } from '../../state/axles.ts';
 import { useMesh } from '../../state/mesh.ts';
 import type { Translate } from '../../text/translate.ts';
 import { useText } from '../../text/useText.ts';
-import { type BacklashReading, judgeBacklash } from './backlash.ts';
 import { BacklashScale } from './BacklashScale.tsx';
+import { type BacklashReading, judgeBacklash } from './backlash.ts';
 import styles from './explore.module.css';
 import { COARSE_DIGITS, type Digits, type Lengths, SHIM_DIGITS, useLengths } from './useLengths.ts';
 
@@ -33,7 +33,11 @@ export function BacklashPanel() {
   ] as const;
   const words = verdictWords(reading, t, lengths);
   return (
-    <section className={styles.backlash} aria-label={t('explore.backlash.title')} data-verdict={reading.verdict}>
+    <section
+      className={styles.backlash}
+      aria-label={t('explore.backlash.title')}
+      data-verdict={reading.verdict}
+    >
       <table className={`${styles.readings} numbers`}>
         <caption className={styles.readingsCaption}>
           <span className={styles.blockTitle}>{t('explore.backlash.title')}</span>{' '}
@@ -58,7 +62,12 @@ export function BacklashPanel() {
           ))}
         </tbody>
       </table>
-      <BacklashScale reading={reading} limits={limits} lengths={lengths} label={t('explore.backlash.scale', { words })} />
+      <BacklashScale
+        reading={reading}
+        limits={limits}
+        lengths={lengths}
+        label={t('explore.backlash.scale', { words })}
+      />
       <p className={styles.verdict} data-verdict={reading.verdict}>
         <Icon name={reading.verdict === 'inside' ? 'check' : 'caution'} size={18} />
         <span>
@@ -84,7 +93,9 @@ export function verdictWords(reading: BacklashReading, t: Translate, lengths: Le
       return t('explore.backlash.inside');
     case 'below':
     case 'above':
-      return t(`explore.backlash.${reading.verdict}`, { amount: lengths.amount(reading.beyond, SHIM_DIGITS) });
+      return t(`explore.backlash.${reading.verdict}`, {
+        amount: lengths.amount(reading.beyond, SHIM_DIGITS),
+      });
     case 'unknown':
       return t('explore.backlash.unknown');
   }

@@ -19,7 +19,12 @@ const SIDE = 10;
 const BASE = 26;
 
 /** The reading on a drawn scale: the axle's limits as a bracket, the least as a pointer, the mean as the end of its bar. */
-export const BacklashScale = memo(function BacklashScale({ reading, limits, lengths, label }: BacklashScaleProps) {
+export const BacklashScale = memo(function BacklashScale({
+  reading,
+  limits,
+  lengths,
+  label,
+}: BacklashScaleProps) {
   const { unit } = lengths;
   const most = limits.max + 1.25 * (limits.max - limits.min) + 0.05;
   const x = scaleLinear([mmTo(unit, -0.03), mmTo(unit, most)], [SIDE, WIDTH - SIDE]).clamp(true);

@@ -11,8 +11,13 @@ import { PinionControl } from './PinionControl.tsx';
 import { SidesControl } from './SidesControl.tsx';
 import { StartPlaces } from './StartPlaces.tsx';
 
+export interface BenchProps {
+  /** room for the housing errors without scrolling */
+  readonly roomy: boolean;
+}
+
 /** Readings and controls of the axle, all in sight: for screens wider than a phone. */
-export function Bench() {
+export function Bench({ roomy }: BenchProps) {
   const t = useText();
   return (
     <section className={styles.bench} id="controls" aria-label={t('explore.bench')} tabIndex={-1}>
@@ -23,7 +28,7 @@ export function Bench() {
       </div>
       <div className={styles.benchRest}>
         <FilmControl />
-        <Housing />
+        <Housing roomy={roomy} />
       </div>
     </section>
   );
@@ -52,11 +57,11 @@ function FineSwitch() {
   );
 }
 
-function Housing() {
+function Housing({ roomy }: BenchProps) {
   const t = useText();
   const isTrue = useSetup((state) => state.live.offsetError === 0 && state.live.shaftAngleError === 0);
   return (
-    <details className={styles.disclosure}>
+    <details className={styles.disclosure} open={roomy}>
       <summary className={styles.disclosureHead}>
         <span className={styles.blockTitle}>{t('explore.housing.title')}</span>
         <span className={styles.blockNote} data-true={isTrue ? '' : undefined}>

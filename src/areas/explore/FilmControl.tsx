@@ -1,14 +1,12 @@
 import { useMemo } from 'react';
-import { StepButton } from '../../app/ui/controls.tsx';
 import { MeasureField } from '../../app/ui/MeasureField.tsx';
 import { type RulerMark, RulerSlider } from '../../app/ui/RulerSlider.tsx';
-import { positionsOf, stepFree, stepOf } from '../../state/moves.ts';
+import { positionsOf } from '../../state/moves.ts';
 import { usePreferences } from '../../state/preferences.ts';
 import { FILM_RANGE } from '../../state/ranges.ts';
 import { useSetup } from '../../state/setup.ts';
 import { useText } from '../../text/useText.ts';
 import { ControlBlock } from './ControlBlock.tsx';
-import styles from './explore.module.css';
 import { useAxle } from './useAxle.ts';
 import { type Digits, digitsToShow, useLengths } from './useLengths.ts';
 
@@ -24,44 +22,24 @@ export function FilmControl() {
   const positions = useMemo(() => positionsOf('film', fine), [fine]);
   const marks = useMemo<readonly RulerMark[]>(() => [{ at: axle.film_mm, kind: 'found' }], [axle]);
   const digits = digitsToShow(FILM_DIGITS, film);
-  const step = lengths.amount(stepOf('film', fine), digitsToShow(FILM_DIGITS, stepOf('film', fine)));
-  const atLeast = film <= FILM_RANGE.least + 1e-9;
-  const atMost = film >= FILM_RANGE.most - 1e-9;
   return (
-    <ControlBlock title={t('explore.film.title')} aside={
-        <MeasureField
-          label={t('explore.film.field')}
-          text={lengths.number(film, digits)}
-          unit={lengths.unitText}
-          read={(typed) => lengths.read(typed, FILM_RANGE, FILM_DIGITS)}
-          onEnter={(entered) => useSetup.getState().apply({ film: entered })}
-        />
-}>
-      <div className={styles.stepRow}>
-        <StepButton small
-          icon="minus"
-          label={atLeast ? t('explore.film.thinnerStop') : t('explore.film.thinner', { amount: step })}
-          disabled={atLeast}
-          onPress={() => stepFree('film', -1)}
-        />
+    <ControlBlock title={t('explore.film.title')} line>
       <RulerSlider
         label={t('explore.film.slider')}
         positions={positions}
         value={film}
         valueText={lengths.say(film, digits)}
         marks={marks}
-        leastText={lengths.say(FILM_RANGE.least, FILM_DIGITS)}
-        mostText={lengths.say(FILM_RANGE.most, FILM_DIGITS)}
         onPreview={(value) => useSetup.getState().preview({ film: value })}
         onCommit={() => useSetup.getState().commit()}
       />
-        <StepButton small
-          icon="plus"
-          label={atMost ? t('explore.film.thickerStop') : t('explore.film.thicker', { amount: step })}
-          disabled={atMost}
-          onPress={() => stepFree('film', 1)}
-        />
-      </div>
+      <MeasureField
+        label={t('explore.film.field')}
+        text={lengths.number(film, digits)}
+        unit={lengths.unitText}
+        read={(typed) => lengths.read(typed, FILM_RANGE, FILM_DIGITS)}
+        onEnter={(entered) => useSetup.getState().apply({ film: entered })}
+      />
     </ControlBlock>
   );
 }

@@ -1,5 +1,5 @@
 import { FLANKS } from '../../../sim/gearset/definition.ts';
-import { Switch } from '../../app/ui/controls.tsx';
+import { ToggleButton } from '../../app/ui/controls.tsx';
 import { CONTOUR_LEVELS } from '../../flank/contourLevels.ts';
 import { FlankMap } from '../../flank/FlankMap.tsx';
 import { axleOf } from '../../state/axles.ts';
@@ -41,17 +41,17 @@ export function FlankMaps() {
         ),
       )}
       <div className={styles.mapsFoot}>
-        <Switch on={contours} onChange={useView.getState().setContours}>
-          {t('explore.contours')}
-          {contours && (
-            <span className={styles.blockNote}>
-              {' '}
-              {t('flank.key.contours', {
-                unit: units === 'in' ? t('explore.unit.thou') : t('explore.unit.micron'),
-              })}
-            </span>
-          )}
-        </Switch>
+        <ToggleButton
+          icon="contours"
+          label={t('explore.contours')}
+          on={contours}
+          onChange={useView.getState().setContours}
+        />
+        {contours && (
+          <p className={styles.contourUnit}>
+            {units === 'in' ? t('explore.unit.thou.short') : t('explore.unit.micron')}
+          </p>
+        )}
       </div>
     </section>
   );

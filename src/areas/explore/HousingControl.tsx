@@ -1,8 +1,8 @@
 import { useMemo } from 'react';
-import { Button, StepButton } from '../../app/ui/controls.tsx';
+import { Button } from '../../app/ui/controls.tsx';
 import { MeasureField } from '../../app/ui/MeasureField.tsx';
 import { type RulerMark, RulerSlider } from '../../app/ui/RulerSlider.tsx';
-import { positionsOf, stepFree, stepOf } from '../../state/moves.ts';
+import { positionsOf } from '../../state/moves.ts';
 import { usePreferences } from '../../state/preferences.ts';
 import { OFFSET_ERROR_RANGE, SHAFT_ANGLE_ERROR_RANGE, within } from '../../state/ranges.ts';
 import { useSetup } from '../../state/setup.ts';
@@ -46,8 +46,6 @@ function OffsetError() {
   const value = useSetup((state) => state.live.offsetError);
   const positions = useMemo(() => positionsOf('offsetError', fine), [fine]);
   const digits = digitsToShow(COARSE_DIGITS, value);
-  const stepSize = stepOf('offsetError', fine);
-  const step = lengths.amount(stepSize, digitsToShow(COARSE_DIGITS, stepSize));
   // an offset below the ring's centre is negative: more of it is the same sign
   const apart = value * Math.sign(axle.gearset.offset);
   const words = t('explore.housing.offset.words', {
@@ -55,9 +53,17 @@ function OffsetError() {
     amount: lengths.amount(value, digits),
   });
   return (
-    <ControlBlock
-      title={t('explore.housing.offset')}
-      aside={
+    <>
+      <ControlBlock title={t('explore.housing.offset')} line>
+        <RulerSlider
+          label={t('explore.housing.offset')}
+          positions={positions}
+          value={value}
+          valueText={words}
+          marks={TRUE_MARK}
+          onPreview={(next) => useSetup.getState().preview({ offsetError: next })}
+          onCommit={() => useSetup.getState().commit()}
+        />
         <MeasureField
           label={t('explore.housing.offset.field')}
           text={lengths.number(value, digits)}
@@ -65,37 +71,9 @@ function OffsetError() {
           read={(typed) => lengths.read(typed, OFFSET_ERROR_RANGE, COARSE_DIGITS)}
           onEnter={(entered) => useSetup.getState().apply({ offsetError: entered })}
         />
-      }
-    >
-      <div className={styles.stepRow}>
-        <StepButton
-          small
-          icon="minus"
-          label={t('explore.housing.offset.less', { amount: step })}
-          disabled={value <= OFFSET_ERROR_RANGE.least + 1e-9}
-          onPress={() => stepFree('offsetError', -1)}
-        />
-      <RulerSlider
-        label={t('explore.housing.offset')}
-        positions={positions}
-        value={value}
-        valueText={words}
-        marks={TRUE_MARK}
-        leastText={lengths.say(OFFSET_ERROR_RANGE.least, COARSE_DIGITS)}
-        mostText={lengths.say(OFFSET_ERROR_RANGE.most, COARSE_DIGITS)}
-        onPreview={(next) => useSetup.getState().preview({ offsetError: next })}
-        onCommit={() => useSetup.getState().commit()}
-      />
-        <StepButton
-          small
-          icon="plus"
-          label={t('explore.housing.offset.more', { amount: step })}
-          disabled={value >= OFFSET_ERROR_RANGE.most - 1e-9}
-          onPress={() => stepFree('offsetError', 1)}
-        />
-      </div>
+      </ControlBlock>
       <p className={styles.words}>{words}</p>
-    </ControlBlock>
+    </>
   );
 }
 
@@ -104,17 +82,23 @@ function ShaftAngleError() {
   const fine = usePreferences((state) => state.fine);
   const value = useSetup((state) => state.live.shaftAngleError);
   const positions = useMemo(() => positionsOf('shaftAngleError', fine), [fine]);
-  const stepSize = stepOf('shaftAngleError', fine);
   const decimals = digitsToShow(COARSE_DIGITS, value).mm;
-  const step = formatDegrees(stepSize, { decimals: digitsToShow(COARSE_DIGITS, stepSize).mm });
   const words = t('explore.housing.angle.words', {
     way: value > 0 ? 'more' : value < 0 ? 'less' : 'none',
     amount: formatDegrees(Math.abs(value), { decimals }),
   });
   return (
-    <ControlBlock
-      title={t('explore.housing.angle')}
-      aside={
+    <>
+      <ControlBlock title={t('explore.housing.angle')} line>
+        <RulerSlider
+          label={t('explore.housing.angle')}
+          positions={positions}
+          value={value}
+          valueText={words}
+          marks={TRUE_MARK}
+          onPreview={(next) => useSetup.getState().preview({ shaftAngleError: next })}
+          onCommit={() => useSetup.getState().commit()}
+        />
         <MeasureField
           label={t('explore.housing.angle.field')}
           text={formatNumber(value, decimals)}
@@ -134,36 +118,8 @@ function ShaftAngleError() {
           }}
           onEnter={(entered) => useSetup.getState().apply({ shaftAngleError: entered })}
         />
-      }
-    >
-      <div className={styles.stepRow}>
-        <StepButton
-          small
-          icon="minus"
-          label={t('explore.housing.angle.less', { amount: step })}
-          disabled={value <= SHAFT_ANGLE_ERROR_RANGE.least + 1e-9}
-          onPress={() => stepFree('shaftAngleError', -1)}
-        />
-      <RulerSlider
-        label={t('explore.housing.angle')}
-        positions={positions}
-        value={value}
-        valueText={words}
-        marks={TRUE_MARK}
-        leastText={formatDegrees(SHAFT_ANGLE_ERROR_RANGE.least)}
-        mostText={formatDegrees(SHAFT_ANGLE_ERROR_RANGE.most)}
-        onPreview={(next) => useSetup.getState().preview({ shaftAngleError: next })}
-        onCommit={() => useSetup.getState().commit()}
-      />
-        <StepButton
-          small
-          icon="plus"
-          label={t('explore.housing.angle.more', { amount: step })}
-          disabled={value >= SHAFT_ANGLE_ERROR_RANGE.most - 1e-9}
-          onPress={() => stepFree('shaftAngleError', 1)}
-        />
-      </div>
+      </ControlBlock>
       <p className={styles.words}>{words}</p>
-    </ControlBlock>
+    </>
   );
 }

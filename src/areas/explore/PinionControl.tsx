@@ -1,4 +1,5 @@
 import { useMemo } from 'react';
+import { explainPinionShim, nearestTotal, pinionInFromShim } from '../../../sim/worker/assembly.ts';
 import { StepButton } from '../../app/ui/controls.tsx';
 import { MeasureField } from '../../app/ui/MeasureField.tsx';
 import { type RulerMark, RulerSlider } from '../../app/ui/RulerSlider.tsx';
@@ -7,7 +8,6 @@ import { isPosition, nextPosition, pinionShimPositions } from '../../state/posit
 import { pinionShimRange } from '../../state/ranges.ts';
 import { useSetup } from '../../state/setup.ts';
 import { useText } from '../../text/useText.ts';
-import { explainPinionShim, nearestTotal, pinionInFromShim } from '../../../sim/worker/assembly.ts';
 import { ControlBlock } from './ControlBlock.tsx';
 import styles from './explore.module.css';
 import { useAxle, useFineStep } from './useAxle.ts';
@@ -38,7 +38,7 @@ export function PinionControl() {
   const pinionIn = pinionInFromShim(shim, thickness);
   const stepAmount = (direction: 1 | -1): string | null => {
     const next = nextPosition(positions, thickness, direction);
-    return next === null ? null : say(Math.abs(next - thickness));
+    return next === null ? null : lengths.move(next - thickness);
   };
   const thinner = stepAmount(-1);
   const thicker = stepAmount(1);
@@ -63,34 +63,38 @@ export function PinionControl() {
         <StepButton
           icon="minus"
           label={
-            thinner === null ? t('explore.pinion.thinnerStop') : t('explore.pinion.thinner', { amount: thinner })
+            thinner === null
+              ? t('explore.pinion.thinnerStop')
+              : t('explore.pinion.thinner', { amount: thinner })
           }
           disabled={thinner === null}
           onPress={() => stepPinionShim(-1)}
         />
-      <RulerSlider
-        label={t('explore.pinion.slider')}
-        positions={positions}
-        value={thickness}
-        valueText={
-          Math.abs(pinionIn) < 1e-6
-            ? t('explore.pinion.valueTextDesign', { thickness: say(thickness) })
-            : t('explore.pinion.valueText', {
-                thickness: say(thickness),
-                amount: say(Math.abs(pinionIn)),
-                way: pinionIn > 0 ? 'in' : 'out',
-              })
-        }
-        marks={marks}
-        leastText={t('explore.pinion.thinEnd', { way: wayOfThicker === 'in' ? 'out' : 'in' })}
-        mostText={t('explore.pinion.thickEnd', { way: wayOfThicker })}
-        onPreview={previewShim}
-        onCommit={commit}
-      />
+        <RulerSlider
+          label={t('explore.pinion.slider')}
+          positions={positions}
+          value={thickness}
+          valueText={
+            Math.abs(pinionIn) < 1e-6
+              ? t('explore.pinion.valueTextDesign', { thickness: say(thickness) })
+              : t('explore.pinion.valueText', {
+                  thickness: say(thickness),
+                  amount: lengths.move(pinionIn),
+                  way: pinionIn > 0 ? 'in' : 'out',
+                })
+          }
+          marks={marks}
+          leastText={t('explore.pinion.thinEnd', { way: wayOfThicker === 'in' ? 'out' : 'in' })}
+          mostText={t('explore.pinion.thickEnd', { way: wayOfThicker })}
+          onPreview={previewShim}
+          onCommit={commit}
+        />
         <StepButton
           icon="plus"
           label={
-            thicker === null ? t('explore.pinion.thickerStop') : t('explore.pinion.thicker', { amount: thicker })
+            thicker === null
+              ? t('explore.pinion.thickerStop')
+              : t('explore.pinion.thicker', { amount: thicker })
           }
           disabled={thicker === null}
           onPress={() => stepPinionShim(1)}
@@ -100,7 +104,7 @@ export function PinionControl() {
         {fromFound.change === 'same' || fromFound.pinionMoves === 'none'
           ? t('explore.pinion.same', { way: wayOfThicker })
           : t('explore.pinion.changed', {
-              amount: say(fromFound.amount),
+              amount: lengths.move(fromFound.amount),
               change: fromFound.change,
               way: fromFound.pinionMoves,
             })}

@@ -3,7 +3,7 @@ import type { Translate } from '../../text/translate.ts';
 import { useText } from '../../text/useText.ts';
 import styles from './explore.module.css';
 import { sayNotches } from './notches.ts';
-import { type Lengths, SHIM_DIGITS, useLengths } from './useLengths.ts';
+import { type Lengths, useLengths } from './useLengths.ts';
 
 /** What the sides do to the ring and to the bearings, against what was found. */
 export function RingWords({ explanation }: { readonly explanation: SidesExplanation }) {
@@ -12,9 +12,13 @@ export function RingWords({ explanation }: { readonly explanation: SidesExplanat
   return <p className={styles.words}>{ringSentences(explanation, t, lengths).join(' ')}</p>;
 }
 
-export function ringSentences(explanation: SidesExplanation, t: Translate, lengths: Lengths): readonly string[] {
+export function ringSentences(
+  explanation: SidesExplanation,
+  t: Translate,
+  lengths: Lengths,
+): readonly string[] {
   const { ringSide, oppositeSide, ringMoves, ringTravel, preload, preloadAmount } = explanation;
-  const amount = lengths.amount(ringTravel, SHIM_DIGITS);
+  const amount = lengths.move(ringTravel);
   const bothAdjusters = ringSide.kind === 'adjuster' && oppositeSide.kind === 'adjuster';
   const untouched = ringMoves === 'none' && preload === 'same';
   if (untouched) return [t(bothAdjusters ? 'explore.sides.sameAdjusters' : 'explore.sides.same')];
@@ -23,7 +27,7 @@ export function ringSentences(explanation: SidesExplanation, t: Translate, lengt
     preload === 'same'
       ? t('explore.sides.totalKept')
       : t('explore.sides.totalChanged', {
-          amount: lengths.amount(preloadAmount, SHIM_DIGITS),
+          amount: lengths.move(preloadAmount),
           change: preload,
         });
   if (ringMoves === 'none') return [t('explore.sides.ringStays'), total];
@@ -38,16 +42,21 @@ export function ringSentences(explanation: SidesExplanation, t: Translate, lengt
     return [moved, total];
   }
   const transferred = Math.abs(ringSide.travel - oppositeSide.travel) < 1e-6;
-  return [t(transferred ? 'explore.sides.moved' : 'explore.sides.ringOnly', { way: ringMoves, amount }), total];
+  return [
+    t(transferred ? 'explore.sides.moved' : 'explore.sides.ringOnly', { way: ringMoves, amount }),
+    total,
+  ];
 }
 
 function sideWords(side: SideExplanation, t: Translate, lengths: Lengths): string {
   if (side.change === 'same') return t('explore.sides.notchesStay');
   const inward = side.change === 'thicker';
   if (side.kind === 'adjuster') {
-    return t(inward ? 'explore.sides.adjusterIn' : 'explore.sides.adjusterOut', { amount: sayNotches(side.amount, t) });
+    return t(inward ? 'explore.sides.adjusterIn' : 'explore.sides.adjusterOut', {
+      amount: sayNotches(side.amount, t),
+    });
   }
   return t(inward ? 'explore.sides.shimThicker' : 'explore.sides.shimThinner', {
-    amount: lengths.amount(side.amount, SHIM_DIGITS),
+    amount: lengths.move(side.amount),
   });
 }

@@ -8,7 +8,7 @@ import {
   settingForPush,
   sidePush,
 } from '../../../sim/worker/assembly.ts';
-import { StepButton, Switch } from '../../app/ui/controls.tsx';
+import { StepButton, ToggleButton } from '../../app/ui/controls.tsx';
 import { MeasureField } from '../../app/ui/MeasureField.tsx';
 import { nearestIndex, type RulerMark, RulerSlider } from '../../app/ui/RulerSlider.tsx';
 import { nextRingFitment, stepRing } from '../../state/moves.ts';
@@ -47,7 +47,6 @@ export function SidesControl() {
     [axle],
   );
 
-  const sayRing = (mm: number) => lengths.amount(mm, TRAVEL_DIGITS);
   const saySetting = (side: SideName): string => {
     const device = sides[side];
     return device.kind === 'adjuster'
@@ -56,12 +55,13 @@ export function SidesControl() {
   };
   const stepAmount = (direction: 1 | -1): string | null => {
     const next = nextRingFitment({ ...useSetup.getState().live, fitment }, direction, fineStep);
-    return next === null ? null : sayRing(ringAwayFromSides(sides, next) - ringAwayFromSides(sides, fitment));
+    return next === null
+      ? null
+      : lengths.move(ringAwayFromSides(sides, next) - ringAwayFromSides(sides, fitment));
   };
   const inward = stepAmount(1);
   const outward = stepAmount(-1);
-  const note =
-    sides.ringSide.kind === sides.oppositeSide.kind ? sides.ringSide.kind : ('mixed' as const);
+  const note = sides.ringSide.kind === sides.oppositeSide.kind ? sides.ringSide.kind : ('mixed' as const);
 
   const preview = (wanted: number) => {
     const place = places[nearestIndex(positions, wanted)];
@@ -70,7 +70,12 @@ export function SidesControl() {
   };
   const enter = (side: SideName, setting: number) => {
     const { live, apply } = useSetup.getState();
-    apply({ fitment: { ...live.fitment, ...pairWith(sides, side, setting, keepTotal ? preload : null, live.fitment) } });
+    apply({
+      fitment: {
+        ...live.fitment,
+        ...pairWith(sides, side, setting, keepTotal ? preload : null, live.fitment),
+      },
+    });
   };
   const field = (side: SideName) => (
     <SideField
@@ -88,45 +93,57 @@ export function SidesControl() {
       title={t('explore.sides.title')}
       note={t(`explore.sides.${note}`)}
       aside={
-        <Switch on={keepTotal} onChange={setKeepTotal}>
-          {t('explore.sides.keepTotal')}
-        </Switch>
+        <div className={styles.sidePair}>
+          {field('oppositeSide')}
+          <ToggleButton
+            icon="link"
+            label={t('explore.sides.keepTotal')}
+            on={keepTotal}
+            onChange={setKeepTotal}
+          />
+          {field('ringSide')}
+        </div>
       }
     >
-      <div className={styles.sidePair}>
-        {field('oppositeSide')}
-        {field('ringSide')}
-      </div>
       <div className={styles.stepRow}>
         <StepButton
           icon="left"
-          label={outward === null ? t('explore.sides.toOppositeStop') : t('explore.sides.toOpposite', { amount: outward })}
+          label={
+            outward === null
+              ? t('explore.sides.toOppositeStop')
+              : t('explore.sides.toOpposite', { amount: outward })
+          }
           disabled={outward === null}
           onPress={() => stepRing(-1)}
         />
-      <RulerSlider
-        label={t('explore.sides.slider')}
-        positions={positions}
-        value={ringIn}
-        valueText={
-          Math.abs(ringIn) < 1e-6
-            ? t('explore.sides.valueTextDesign', { ring: saySetting('ringSide'), opposite: saySetting('oppositeSide') })
-            : t('explore.sides.valueText', {
-                amount: sayRing(ringIn),
-                way: ringIn > 0 ? 'in' : 'out',
-                ring: saySetting('ringSide'),
-                opposite: saySetting('oppositeSide'),
-              })
-        }
-        marks={marks}
-        leastText={t('explore.sides.outEnd')}
-        mostText={t('explore.sides.inEnd')}
-        onPreview={preview}
-        onCommit={() => useSetup.getState().commit()}
-      />
+        <RulerSlider
+          label={t('explore.sides.slider')}
+          positions={positions}
+          value={ringIn}
+          valueText={
+            Math.abs(ringIn) < 1e-6
+              ? t('explore.sides.valueTextDesign', {
+                  ring: saySetting('ringSide'),
+                  opposite: saySetting('oppositeSide'),
+                })
+              : t('explore.sides.valueText', {
+                  amount: lengths.move(ringIn),
+                  way: ringIn > 0 ? 'in' : 'out',
+                  ring: saySetting('ringSide'),
+                  opposite: saySetting('oppositeSide'),
+                })
+          }
+          marks={marks}
+          leastText={t('explore.sides.outEnd')}
+          mostText={t('explore.sides.inEnd')}
+          onPreview={preview}
+          onCommit={() => useSetup.getState().commit()}
+        />
         <StepButton
           icon="right"
-          label={inward === null ? t('explore.sides.toRingStop') : t('explore.sides.toRing', { amount: inward })}
+          label={
+            inward === null ? t('explore.sides.toRingStop') : t('explore.sides.toRing', { amount: inward })
+          }
           disabled={inward === null}
           onPress={() => stepRing(1)}
         />
@@ -135,8 +152,6 @@ export function SidesControl() {
     </ControlBlock>
   );
 }
-
-const TRAVEL_DIGITS: Digits = SHIM_DIGITS;
 
 const shimDigits = (device: SideDevice, fineStep: number | null, setting: number): Digits =>
   digitsToShow(digitsFor(fineStep ?? (device.kind === 'adjuster' ? 1 : device.stock.step)), setting);

@@ -1,4 +1,5 @@
 import { useMemo } from 'react';
+import type { Measured } from '../../app/ui/MeasureField.tsx';
 import { usePreferences } from '../../state/preferences.ts';
 import { clamp, type Range, within } from '../../state/ranges.ts';
 import type { Translate } from '../../text/translate.ts';
@@ -6,7 +7,6 @@ import { useText } from '../../text/useText.ts';
 import { formatLength, formatNumber } from '../../units/format.ts';
 import { type LengthUnit, mmFrom, mmTo } from '../../units/length.ts';
 import { type NumberTextReason, parseNumber } from '../../units/parse.ts';
-import type { Measured } from '../../app/ui/MeasureField.tsx';
 
 /** mm and inch digits of one kind of length: a shim in 0.025 mm steps needs a third decimal, backlash does not. */
 export interface Digits {
@@ -23,9 +23,9 @@ export function digitsFor(step: number): Digits {
 }
 
 /** Digits for a shim that was measured, not stocked: as many as it has, up to a tenth of a µm. */
-export function digitsToShow(digits: Digits, mm: number): Digits {
+export function digitsToShow(digits: Digits, mm: number, most = 4): Digits {
   let shown = digits.mm;
-  while (shown < 4 && Math.abs(mm - Number(mm.toFixed(shown))) > 1e-7) shown += 1;
+  while (shown < most && Math.abs(mm - Number(mm.toFixed(shown))) > 1e-7) shown += 1;
   return { mm: shown, in: digits.in };
 }
 
@@ -36,6 +36,8 @@ export interface Lengths {
   say(mm: number, digits: Digits): string;
   /** without sign, with unit */
   amount(mm: number, digits: Digits): string;
+  /** how far something moved or grew: no sign, as many digits as it needs, with unit */
+  move(mm: number): string;
   /** without unit */
   number(mm: number, digits: Digits): string;
   /** what was typed, in mm; a unit typed with it counts, whatever is shown */
@@ -49,6 +51,7 @@ export function lengthsIn(unit: LengthUnit, t: Translate): Lengths {
     unitText: unit,
     say,
     amount: (mm, digits) => say(Math.abs(mm), digits),
+    move: (mm) => say(Math.abs(mm), digitsToShow(COARSE_DIGITS, Math.abs(mm), 3)),
     number: (mm, digits) => formatNumber(mmTo(unit, mm), digits[unit]),
     read: (typed, range, digits) => {
       const { text, unit: typedUnit } = splitUnit(typed);

@@ -37,7 +37,8 @@ export const app = {
   'app.compound.ask': 'What colour is your marking compound?',
   'app.compound.later': 'Leave it yellow',
   'app.settings.detail': 'Detail of the 3D view',
-  'app.settings.detail.why': 'Reduced draws coarser teeth for a slow device. The computed mesh stays the same.',
+  'app.settings.detail.why':
+    'Reduced draws coarser teeth for a slow device. The computed mesh stays the same.',
   'app.detail.auto': 'Automatic',
   'app.detail.full': 'Full',
   'app.detail.reduced': 'Reduced',
@@ -113,7 +114,8 @@ export const app = {
   'app.link.allowed.number': 'Allowed: {least} to {most} {unit}.',
   'app.link.allowed.notches': 'Allowed: {least} to {most} notches.',
   'app.link.allowed.choice': 'Allowed: {choices}.',
-  'app.link.allowed.notForThisAxle': 'It belongs to an axle that is not known here, so the shims as found are shown.',
+  'app.link.allowed.notForThisAxle':
+    'It belongs to an axle that is not known here, so the shims as found are shown.',
   'app.link.allowed.unknownPart': 'This part is not known, or it stands twice.',
   'app.link.allowed.version': 'Written by a newer Meshwitness; known up to version {newest}.',
   'app.link.allowed.length': 'Only the first {most} characters were read.',

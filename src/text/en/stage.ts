@@ -9,6 +9,12 @@ export const stage = {
   'stage.home.mesh': 'At the mesh',
   'stage.home.drive': 'Drive flank',
   'stage.home.coast': 'Coast flank',
+  'stage.home.whole.short': 'Whole',
+  'stage.home.mesh.short': 'Mesh',
+  'stage.home.drive.short': 'Drive',
+  'stage.home.coast.short': 'Coast',
+  'stage.more': 'More',
+  'stage.more.label': 'More for the picture',
   'stage.roll.label': 'Roll the gears',
   'stage.roll.start': 'Roll slowly',
   'stage.roll.stop': 'Stop rolling',
@@ -34,10 +40,9 @@ export const stage = {
   'stage.label.heel': 'heel',
   'stage.label.face': 'face',
   'stage.label.root': 'root',
-  'stage.caption.drive':
-    'Ring tooth {tooth, number}, drive flank, seen square on. Pinion and the teeth in front are taken away.',
-  'stage.caption.coast':
-    'Ring tooth {tooth, number}, coast flank, seen square on. Pinion and the teeth in front are taken away.',
+  'stage.caption.drive': 'Ring tooth {tooth, number}, drive flank, square on',
+  'stage.caption.coast': 'Ring tooth {tooth, number}, coast flank, square on',
+  'stage.caption.away': 'Pinion and the teeth in front are taken away.',
   'stage.waiting': 'Cutting the teeth…',
   'stage.failure.missing':
     'This browser cannot draw in three dimensions here. The flank maps show the same pattern.',
