@@ -30,17 +30,13 @@ async function pictureAtRest(page) {
   throw new PlainError(`the page did not come to rest within ${PATIENCE_MS / 1000} s.`);
 }
 
-/** Answers what is asked at the first visit, as a user does: nothing else can be pressed before. */
-async function answerFirstQuestions(page) {
-  const yellow = page.getByRole('dialog').getByText('Yellow', { exact: true });
-  const asked = await yellow
-    .first()
-    .waitFor({ timeout: 1500 })
-    .then(
-      () => true,
-      () => false,
-    );
-  if (asked) await yellow.first().click();
+/** Answers the one question of the first visit, so that it does not stand in every picture. */
+async function answerFirstQuestion(page) {
+  const answer = page
+    .getByRole('group', { name: /marking compound/ })
+    .getByRole('button', { name: 'Yellow', exact: true });
+  await answer.click();
+  await answer.waitFor({ state: 'detached' });
 }
 
 async function takeShot(browser, origin, shot) {
@@ -57,10 +53,10 @@ async function takeShot(browser, origin, shot) {
     const page = await context.newPage();
     page.setDefaultTimeout(30_000);
     await page.goto(`./${shot.hash ? `#${shot.hash}` : ''}`);
-    await page.getByRole('main').waitFor();
+    await page.locator('canvas').first().waitFor();
     await page.waitForLoadState('networkidle');
     await page.evaluate(() => document.fonts.ready);
-    await answerFirstQuestions(page);
+    if (!shot.firstVisit) await answerFirstQuestion(page);
     await shot.prepare?.(page);
     // a pointer left on a control would show its hover state
     await page.mouse.move(0, 0);

@@ -2,6 +2,7 @@ import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { createMeshService } from '../sim/worker/client.ts';
 import { App } from './app/App.tsx';
+import { reloadWhenReplaced } from './app/reloadWhenReplaced.ts';
 import { followAddress, windowAddressBar } from './state/link.ts';
 import { followSetup } from './state/mesh.ts';
 import { followShownSet } from './state/solids.ts';
@@ -20,6 +21,8 @@ followAddress(windowAddressBar());
 const core = createMeshService();
 followSetup(core);
 followShownSet(core);
+
+reloadWhenReplaced(window);
 
 const root = document.getElementById('root');
 if (root === null) throw new Error('index.html: the element with id "root" is missing');

@@ -5,6 +5,7 @@
  * `hash`     what follows the # of the address: any link copied from the app
  * `size`     width × height of the window; `scale` for small windows, so that their pictures are sharp
  * `theme`    'workshop' or 'projector', as kept by the settings; `light`/`dark` is what the system would ask for
+ * `firstVisit`  true to leave the question of the first visit standing
  * `prepare`  what the user does before the picture is taken; gets the page
  */
 const DESK = { width: 1366, height: 768 };
@@ -36,6 +37,7 @@ export const SHOTS = [
   { name: 'explore-whole-set', size: DESK, theme: 'workshop', hash: '/explore?v=1&axle=dornet&camera=whole' },
   { name: 'explore-tablet', size: { width: 768, height: 1024 }, theme: 'workshop' },
   { name: 'explore-phone', size: PHONE, scale: 2, theme: 'workshop' },
+  { name: 'first-visit', size: DESK, theme: 'workshop', firstVisit: true },
   {
     name: 'link-damaged',
     size: DESK,
