@@ -2,7 +2,7 @@ import { FLANKS, type FlankName } from '../gearset/definition.ts';
 import { UnmakeableError } from '../gearset/errors.ts';
 import type { GearMesh } from '../gearset/gearMesh.ts';
 import { RAD_PER_DEG, TURN } from '../math/angles.ts';
-import { type Backlash, measureBacklash } from './backlash.ts';
+import { type Backlash, type DialSetting, measureBacklash, tabulateFreePlay } from './backlash.ts';
 import { DISPLAY_GRID, type GridSize, PHASES_PER_PITCH } from './grid.ts';
 import { buildNodeTable, NODE, NODE_STRIDE, type NodeTable } from './nodeTable.ts';
 import { describePatch, type Patch, separate } from './patch.ts';
@@ -12,6 +12,7 @@ import { type TransmissionTable, tabulateTransmission } from './transmission.ts'
 
 /** Root contact counts within this share of the working depth of the pinion tip (docs/model.md §7). */
 const ROOT_MARGIN = 0.01;
+const THINNING_PASSES = 4;
 const HEEL_MIDDLE = { u: 1, v: 0 };
 
 /** One flank of a solved pose; buffers are owned by the solution and overwritten by each solve. */
@@ -63,8 +64,7 @@ export class MeshSolver {
   private readonly tables: Readonly<Record<FlankName, NodeTable>>;
   private readonly axis: PosedAxis = { ox: 0, oy: 0, oz: 0, ax: 1, az: 0 };
   private readonly ringPitch: number;
-  /** least TE_drive + TE_coast in the design pose, rad of pinion: the pinion is thinned against it */
-  private readonly designPlay: number;
+  private readonly dial: DialSetting;
   /** rad of pinion by which its coast flank is turned back to leave the design backlash */
   readonly pinionThinning: number;
   /** |v_n|, mm of normal motion at the heel per rad of ring */
@@ -86,14 +86,30 @@ export class MeshSolver {
     this.dialRadius = Math.hypot(heel.point[0], heel.point[1]);
     const design = this.createSolution();
     this.setAxis(DESIGN_POSE);
-    let play = Number.POSITIVE_INFINITY;
     for (const flank of FLANKS) this.runFlank(flank, design[flank]);
-    for (let k = 0; k < PHASES_PER_PITCH; k++) {
-      play = Math.min(play, design.drive.transmission.values[k] + design.coast.transmission.values[k]);
+    const { ratio } = mesh.pitch;
+    const wanted = mesh.definition.backlash / this.dialLever;
+    let constantPlay = wanted;
+    let least = Number.NaN;
+    // The thinning shifts the two flanks' phases against each other by micrometres: twice more is exact.
+    for (let pass = 0; pass < THINNING_PASSES; pass++) {
+      least = tabulateFreePlay(
+        design.drive.transmission.values,
+        design.coast.transmission.values,
+        { ratio, pitch: this.ringPitch, constantPlay },
+        design.freePlay,
+      );
+      constantPlay += wanted - least;
     }
-    this.designPlay = play;
-    this.pinionThinning = (mesh.definition.backlash / this.dialLever) * mesh.pitch.ratio - play;
-    if (!Number.isFinite(play)) {
+    this.pinionThinning = constantPlay * ratio;
+    this.dial = {
+      ratio,
+      pitch: this.ringPitch,
+      constantPlay,
+      dialLever: this.dialLever,
+      dialRadius: this.dialRadius,
+    };
+    if (!Number.isFinite(least)) {
       throw new UnmakeableError(
         'no-contact-root',
         'faceWidth',
@@ -132,10 +148,7 @@ export class MeshSolver {
     measureBacklash(
       out.drive.transmission.values,
       out.coast.transmission.values,
-      this.mesh.definition.backlash / this.dialLever - this.designPlay / this.mesh.pitch.ratio,
-      this.mesh.pitch.ratio,
-      this.dialLever,
-      this.dialRadius,
+      this.dial,
       out.freePlay,
       out.backlash,
     );

@@ -84,12 +84,15 @@ export const setCutter = (definition: GearSetDefinition, pitch: PitchPoint, blan
   for (const flank of ['drive', 'coast'] as const) {
     const angle = bladeAngle[flank];
     if (angle >= BLADE_LOW && angle <= BLADE_HIGH) continue;
-    const swing = (flank === 'drive' ? 1 : -1) * pitch.limitPressureAngle * DEG_PER_RAD;
+    const swing = Math.abs(pitch.limitPressureAngle) * DEG_PER_RAD;
+    const [low, high] = [5 + swing, 40 - swing];
     throw new UnmakeableError(
       'blade-angle',
       'tooth.pressureAngle',
       `${tooth.pressureAngle}° makes the ${flank} blade angle ${(angle * DEG_PER_RAD).toFixed(1)}°`,
-      `blade angles 5° to 40°: use ${(5 + Math.abs(swing)).toFixed(1)}° to ${(40 - Math.abs(swing)).toFixed(1)}°`,
+      low < high
+        ? `blade angles must be 5° to 40°: use ${low.toFixed(1)}° to ${high.toFixed(1)}°`
+        : 'blade angles must be 5° to 40°, and no pressure angle gives that here: change pinionSpiralAngle, offset or cut.cutterRadius',
     );
   }
   const slotWidth = tooth.slotFactor * Math.PI * blank.normalModule;

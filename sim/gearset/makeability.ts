@@ -117,7 +117,7 @@ const checkFlank = (surfaces: Surfaces, flank: FlankName): MakeabilityWarning[] 
         'undercut',
         'tooth.depthFactor',
         `${surfaces.definition.tooth.depthFactor} undercuts the pinion's ${flank} flank near ${placeName(u)}`,
-        'use a smaller tooth.depthFactor, a larger tooth.pressureAngle or more pinionTeeth',
+        'use a smaller tooth.depthFactor or tooth.ringAddendumFactor, a larger tooth.pressureAngle or more pinionTeeth',
       );
     }
   }
