@@ -24,7 +24,7 @@ export interface GearStageProps {
   readonly solids: GearSolids | null;
   /** the last pose solved for that set, or null; paint, contact lines and the place of the pinion come from it */
   readonly solution: SolveResult | null;
-  /** mm, offset of the gear set as its solids are built */
+  /** mm, offset of the gear set's definition */
   readonly offset: number;
   /** true for a reverse-cut set: everything is drawn mirrored (y → −y) */
   readonly mirrored: boolean;
@@ -234,7 +234,9 @@ export function GearStage({
         )}
         {failure === null && <LabelLayer ref={labelLayer} driver={driver} shown={labels} />}
         {failure === null && flank !== null && solids !== null && (
-          <p className={styles.caption}>{t(`stage.caption.${flank}`, { tooth: tooth + 1 })}</p>
+          <p className={styles.caption}>
+            <b>{t(`stage.caption.${flank}`, { tooth: tooth + 1 })}</b> <span>{t('stage.caption.away')}</span>
+          </p>
         )}
         {failure === null && solids === null && (
           <div className={styles.message}>

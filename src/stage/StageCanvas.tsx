@@ -45,7 +45,7 @@ function Frame({ driver, surface, labels, onRoll, onStats }: StageCanvasProps) {
     };
   }, [driver, invalidate]);
 
-  useEffect(() => driver.setAspect(width / Math.max(height, 1)), [driver, width, height]);
+  useEffect(() => driver.setPicture(width, height), [driver, width, height]);
   useEffect(() => {
     driver.scene.setLines(1, LINE_WIDTH * density);
     driver.wake();

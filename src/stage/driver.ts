@@ -61,7 +61,7 @@ export class StageDriver {
   /** true while nobody can see the stage: nothing moves */
   suspended = false;
 
-  private aspect = 1;
+  private readonly picture = { width: 1, height: 1 };
   private readonly from = createView();
   private readonly at = createView();
   private leaving: StageHome;
@@ -97,20 +97,24 @@ export class StageDriver {
     return this.travelled < 1;
   }
 
-  setSolids(solids: GearSolids, offset: number, mirrored: boolean): void {
-    this.facts = readFacts(solids, offset);
-    this.mirrored = mirrored;
-    this.scene.setSolids(solids, offset, mirrored);
+  /** `offset` mm as defined: solids are built for its magnitude, a negative one is the mirror image. */
+  setSolids(solids: GearSolids, offset: number, reverseCut: boolean): void {
+    const distance = Math.abs(offset);
+    this.mirrored = reverseCut !== offset < 0;
+    this.facts = readFacts(solids, distance);
+    this.scene.setSolids(solids, distance, this.mirrored);
     this.chooseTooth();
     this.wandered = false;
     this.arrive();
   }
 
-  setAspect(aspect: number): void {
-    if (!(aspect > 0) || aspect === this.aspect) return;
-    this.aspect = aspect;
+  /** Fits the picture's size, CSS pixels; a camera that is at home stays there. */
+  setPicture(width: number, height: number): void {
+    if (!(width > 0 && height > 0)) return;
+    this.picture.width = width;
+    this.picture.height = height;
     if (this.facts === null) return;
-    homeView(this.at, this.home, this.facts, this.mirrored, aspect);
+    homeView(this.at, this.home, this.facts, this.mirrored, this.picture);
     if (!this.wandered && !this.travelling) copyView(this.view, this.at);
     this.wake();
   }
@@ -122,7 +126,7 @@ export class StageDriver {
     this.wandered = false;
     if (squareFlank(home) !== null && home !== this.leaving) this.chooseTooth();
     if (this.facts === null) return;
-    homeView(this.at, home, this.facts, this.mirrored, this.aspect);
+    homeView(this.at, home, this.facts, this.mirrored, this.picture);
     copyView(this.from, this.view);
     Object.assign(this.mannerFrom, this.manner);
     this.travelled = this.reducedMotion ? 1 : 0;
@@ -150,7 +154,7 @@ export class StageDriver {
 
   private arrive(): void {
     if (this.facts === null) return;
-    homeView(this.at, this.home, this.facts, this.mirrored, this.aspect);
+    homeView(this.at, this.home, this.facts, this.mirrored, this.picture);
     copyView(this.view, this.at);
     this.travelled = 1;
     this.leaving = this.home;

@@ -1,4 +1,4 @@
-import { Matrix4, type Quaternion, Vector3 } from 'three';
+import { MathUtils, Matrix4, type Quaternion, Vector3 } from 'three';
 import type { FlankName } from '../../../sim/gearset/definition.ts';
 import type { FlankPlace, GearFacts } from './facts.ts';
 import { frame, type Margins } from './frame.ts';
@@ -12,17 +12,35 @@ export type StageHome = (typeof STAGE_HOMES)[number];
 export const squareFlank = (home: StageHome): FlankName | null =>
   home === 'drive' || home === 'coast' ? home : null;
 
-/** Toward the camera from what it looks at (ring axis up), before any mirroring. */
-const TOWARD: Readonly<Record<'whole' | 'mesh', Vector3>> = {
-  whole: new Vector3(0.5, 0.72, 0.62).normalize(),
-  mesh: new Vector3(-0.1, 0.72, 0.7).normalize(),
+/**
+ * Toward the camera from what it looks at (ring axis up), before any mirroring: for a picture at least WIDE times
+ * as wide as high, and for one at most TALL times. Tall pictures look down more steeply and so fill their height.
+ */
+const TOWARD: Readonly<Record<'whole' | 'mesh', { readonly wide: Vector3; readonly tall: Vector3 }>> = {
+  whole: { wide: new Vector3(0.5, 0.72, 0.62), tall: new Vector3(0.44, 0.5, 1.15) },
+  mesh: { wide: new Vector3(-0.1, 0.72, 0.7), tall: new Vector3(-0.1, 0.6, 0.85) },
 };
+const WIDE = 1.5;
+const TALL = 0.75;
 
-const MARGINS: Readonly<Record<'whole' | 'mesh' | 'square', Margins>> = {
-  whole: { left: 0.04, right: 0.04, top: 0.05, bottom: 0.05 },
-  mesh: { left: 0.02, right: 0.02, top: 0.02, bottom: 0.02 },
-  square: { left: 0.13, right: 0.13, top: 0.17, bottom: 0.15 },
-};
+/** Size of the picture, CSS pixels. */
+export interface Picture {
+  readonly width: number;
+  readonly height: number;
+}
+
+const margins = { left: 0, right: 0, top: 0, bottom: 0 };
+
+/** Room round what is framed: for labels at its sides and the caption above when square on, in CSS pixels. */
+function marginsFor(home: StageHome, { width, height }: Picture): Margins {
+  const square = squareFlank(home) !== null;
+  const side = square ? 66 : home === 'whole' ? 14 : 8;
+  margins.left = Math.min(side / width, 0.2);
+  margins.right = margins.left;
+  margins.top = Math.min((square ? 74 : side) / height, 0.3);
+  margins.bottom = Math.min((square ? 46 : side) / height, 0.22);
+  return margins;
+}
 
 const basis = new Matrix4();
 const right = new Vector3();
@@ -48,7 +66,7 @@ function mirroredPoints(points: Float32Array, mirrored: boolean): Float32Array {
 }
 
 /**
- * The view of a home for a picture of the given aspect (width / height). Reverse-cut sets are looked at from the
+ * The view of a home for a picture of the given size. Reverse-cut sets are looked at from the
  * mirrored place, so that their picture is the mirror image. Square-on homes look along the flank's mean normal,
  * face up, at the base tooth of the ring at rest.
  */
@@ -57,27 +75,26 @@ export function homeView(
   home: StageHome,
   facts: GearFacts,
   mirrored: boolean,
-  aspect: number,
+  picture: Picture,
 ): void {
   const flip = mirrored ? -1 : 1;
   const flank = squareFlank(home);
   let points: Float32Array;
-  let margins: Margins;
   if (flank !== null) {
     const place: FlankPlace = facts[flank];
     back.copy(place.normal);
     out.up.copy(place.heightwise);
     points = place.points;
-    margins = MARGINS.square;
   } else {
     const open = home === 'whole' ? 'whole' : 'mesh';
-    back.copy(TOWARD[open]);
+    const { wide, tall } = TOWARD[open];
+    const share = MathUtils.clamp((picture.width / picture.height - TALL) / (WIDE - TALL), 0, 1);
+    back.lerpVectors(tall, wide, share).normalize();
     out.up.set(0, 0, 1);
     points = open === 'whole' ? facts.outline : facts.mesh;
-    margins = MARGINS[open];
   }
   back.y *= flip;
   out.up.y *= flip;
   lookFrom(out.orientation, back, out.up);
-  frame(out, mirroredPoints(points, mirrored), aspect, margins);
+  frame(out, mirroredPoints(points, mirrored), picture.width / picture.height, marginsFor(home, picture));
 }

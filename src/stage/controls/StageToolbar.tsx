@@ -1,4 +1,4 @@
-import { type Ref, useId } from 'react';
+import { type Ref, useId, useRef, useState } from 'react';
 import type { FlankName } from '../../../sim/gearset/definition.ts';
 import type { PlainTextKey } from '../../text/catalogue.ts';
 import { useText } from '../../text/useText.ts';
@@ -11,7 +11,8 @@ export type Speed = keyof typeof SPEEDS;
 
 interface SegmentsProps<T extends string> {
   readonly label: string;
-  readonly options: readonly { readonly value: T; readonly text: string }[];
+  /** `short` is used where the stage is narrow */
+  readonly options: readonly { readonly value: T; readonly text: string; readonly short?: string }[];
   readonly value: T;
   readonly onChoose: (value: T) => void;
 }
@@ -32,7 +33,8 @@ function Segments<T extends string>({ label, options, value, onChoose }: Segment
             // a second press on the chosen home goes back to it
             onClick={() => option.value === value && onChoose(option.value)}
           />
-          <span>{option.text}</span>
+          <span className={option.short === undefined ? undefined : styles.long}>{option.text}</span>
+          {option.short !== undefined && <span className={styles.short}>{option.short}</span>}
         </label>
       ))}
     </fieldset>
@@ -44,6 +46,13 @@ const HOME_KEYS = {
   mesh: 'stage.home.mesh',
   drive: 'stage.home.drive',
   coast: 'stage.home.coast',
+} as const satisfies Record<StageHome, PlainTextKey>;
+
+const SHORT_KEYS = {
+  whole: 'stage.home.whole.short',
+  mesh: 'stage.home.mesh.short',
+  drive: 'stage.home.drive.short',
+  coast: 'stage.home.coast.short',
 } as const satisfies Record<StageHome, PlainTextKey>;
 
 const SPEED_KEYS = {
@@ -74,70 +83,101 @@ export interface StageToolbarProps {
 export function StageToolbar(props: StageToolbarProps) {
   const t = useText();
   const { home, playing, speed, touching, glass, labels } = props;
+  const [more, setMore] = useState(false);
+  const moreButton = useRef<HTMLButtonElement>(null);
+  const panelId = useId();
   return (
-    <div className={styles.bar}>
-      <Segments
-        label={t('stage.homes.label')}
-        options={STAGE_HOMES.map((value) => ({ value, text: t(HOME_KEYS[value]) }))}
-        value={home}
-        onChoose={props.onHome}
-      />
-      {/* biome-ignore lint/a11y/useSemanticElements: a fieldset would show a frame and names itself by a legend */}
-      <div className={styles.group} role="group" aria-label={t('stage.roll.label')}>
+    <div className={styles.frame}>
+      <div className={styles.bar}>
+        <Segments
+          label={t('stage.homes.label')}
+          options={STAGE_HOMES.map((value) => ({
+            value,
+            text: t(HOME_KEYS[value]),
+            short: t(SHORT_KEYS[value]),
+          }))}
+          value={home}
+          onChoose={props.onHome}
+        />
+        {/* biome-ignore lint/a11y/useSemanticElements: a fieldset would show a frame and names itself by a legend */}
+        <div className={`${styles.group} ${styles.roll}`} role="group" aria-label={t('stage.roll.label')}>
+          <button
+            type="button"
+            className={styles.play}
+            aria-label={t(playing ? 'stage.roll.stop' : 'stage.roll.start')}
+            title={t(playing ? 'stage.roll.stop' : 'stage.roll.start')}
+            onClick={() => props.onPlay(!playing)}
+          >
+            <svg viewBox="0 0 24 24" width="22" height="22" aria-hidden="true" focusable="false">
+              <path
+                d={playing ? 'M7 5h3.5v14H7zM13.5 5H17v14h-3.5z' : 'M8 4.5 19 12 8 19.5z'}
+                fill="currentColor"
+              />
+            </svg>
+          </button>
+          <RollWheel ref={props.wheel} teeth={props.teeth} onTurn={props.onTurn} />
+        </div>
         <button
+          ref={moreButton}
           type="button"
-          className={styles.play}
-          aria-label={t(playing ? 'stage.roll.stop' : 'stage.roll.start')}
-          title={t(playing ? 'stage.roll.stop' : 'stage.roll.start')}
-          onClick={() => props.onPlay(!playing)}
+          className={styles.more}
+          aria-expanded={more}
+          aria-controls={panelId}
+          onClick={() => setMore(!more)}
         >
-          <svg viewBox="0 0 24 24" width="22" height="22" aria-hidden="true" focusable="false">
-            <path
-              d={playing ? 'M7 5h3.5v14H7zM13.5 5H17v14h-3.5z' : 'M8 4.5 19 12 8 19.5z'}
-              fill="currentColor"
-            />
-          </svg>
+          {t('stage.more')}
         </button>
-        <RollWheel ref={props.wheel} teeth={props.teeth} onTurn={props.onTurn} />
-        <label className={styles.select}>
-          <span className="visually-hidden">{t('stage.speed.label')}</span>
-          <select value={speed} onChange={(event) => props.onSpeed(event.target.value as Speed)}>
-            {(Object.keys(SPEEDS) as Speed[]).map((value) => (
-              <option key={value} value={value}>
-                {t(SPEED_KEYS[value])}
-              </option>
-            ))}
-          </select>
-        </label>
-      </div>
-      <Segments
-        label={t('stage.touching.label')}
-        options={[
-          { value: 'drive', text: t('stage.touching.drive') },
-          { value: 'coast', text: t('stage.touching.coast') },
-        ]}
-        value={touching}
-        onChoose={props.onTouching}
-      />
-      {/* biome-ignore lint/a11y/useSemanticElements: as above */}
-      <div className={styles.group} role="group" aria-label={t('stage.show.label')}>
-        <button
-          type="button"
-          className={styles.toggle}
-          aria-pressed={glass === true}
-          disabled={glass === null}
-          onClick={() => props.onGlass(!glass)}
+        {/* biome-ignore lint/a11y/useSemanticElements: as above */}
+        <div
+          id={panelId}
+          className={styles.panel}
+          data-open={more}
+          role="group"
+          aria-label={t('stage.more.label')}
+          onKeyDown={(event) => {
+            if (event.key !== 'Escape' || !more) return;
+            event.stopPropagation();
+            setMore(false);
+            moreButton.current?.focus();
+          }}
         >
-          {t('stage.show.pinion')}
-        </button>
-        <button
-          type="button"
-          className={styles.toggle}
-          aria-pressed={labels}
-          onClick={() => props.onLabels(!labels)}
-        >
-          {t('stage.show.labels')}
-        </button>
+          <Segments
+            label={t('stage.touching.label')}
+            options={[
+              { value: 'drive', text: t('stage.touching.drive') },
+              { value: 'coast', text: t('stage.touching.coast') },
+            ]}
+            value={touching}
+            onChoose={props.onTouching}
+          />
+          <label className={styles.select}>
+            <span className="visually-hidden">{t('stage.speed.label')}</span>
+            <select value={speed} onChange={(event) => props.onSpeed(event.target.value as Speed)}>
+              {(Object.keys(SPEEDS) as Speed[]).map((value) => (
+                <option key={value} value={value}>
+                  {t(SPEED_KEYS[value])}
+                </option>
+              ))}
+            </select>
+          </label>
+          <button
+            type="button"
+            className={styles.toggle}
+            aria-pressed={glass === true}
+            disabled={glass === null}
+            onClick={() => props.onGlass(!glass)}
+          >
+            {t('stage.show.pinion')}
+          </button>
+          <button
+            type="button"
+            className={styles.toggle}
+            aria-pressed={labels}
+            onClick={() => props.onLabels(!labels)}
+          >
+            {t('stage.show.labels')}
+          </button>
+        </div>
       </div>
     </div>
   );

@@ -18,7 +18,10 @@ export interface Anchor {
 }
 
 /** Teeth beside the mesh that carry the labels of the open homes: near enough to be looked at, clear of the pinion. */
-const BESIDE = 5;
+const BESIDE = {
+  whole: { ends: 5, flanks: 7, height: 9 },
+  mesh: { ends: 3, flanks: 2, height: 4 },
+} as const;
 
 function borders(place: FlankPlace): readonly Anchor[] {
   const at = (name: LabelName, point: Vector3): Anchor => ({
@@ -36,26 +39,27 @@ export function anchorsOf(facts: GearFacts, home: StageHome): readonly Anchor[] 
   const flank = squareFlank(home);
   if (flank !== null) return borders(facts[flank]);
   const { drive, coast } = facts;
+  const beside = BESIDE[home === 'whole' ? 'whole' : 'mesh'];
   const up = drive.heightwise;
   const below = (point: Vector3) => point.clone().addScaledVector(up, -facts.faceWidth);
   return [
-    { name: 'toe', point: drive.toeTop, from: drive.face, normal: up, toothOffset: BESIDE },
-    { name: 'heel', point: drive.heelTop, from: drive.face, normal: up, toothOffset: BESIDE },
+    { name: 'toe', point: drive.toeTop, from: drive.face, normal: up, toothOffset: beside.ends },
+    { name: 'heel', point: drive.heelTop, from: drive.face, normal: up, toothOffset: beside.ends },
     {
       name: 'drive',
       point: drive.center,
       from: below(drive.center),
       normal: drive.normal,
-      toothOffset: BESIDE + 2,
+      toothOffset: beside.flanks,
     },
     {
       name: 'coast',
       point: coast.center,
       from: below(coast.center),
       normal: coast.normal,
-      toothOffset: BESIDE + 2,
+      toothOffset: beside.flanks,
     },
-    { name: 'face', point: drive.face, from: below(drive.face), normal: up, toothOffset: BESIDE + 4 },
-    { name: 'root', point: drive.root, from: below(drive.root), normal: up, toothOffset: BESIDE + 4 },
+    { name: 'face', point: drive.face, from: below(drive.face), normal: up, toothOffset: beside.height },
+    { name: 'root', point: drive.root, from: below(drive.root), normal: up, toothOffset: beside.height },
   ];
 }

@@ -21,6 +21,8 @@ export interface Light {
   readonly ground: readonly [number, number, number];
   readonly key: readonly [number, number, number];
   readonly fill: number;
+  /** brightness a see-through member gains at its outline; negative darkens */
+  readonly glow: number;
   readonly section: string;
   readonly line: string;
   readonly lineCasing: string;
@@ -32,8 +34,9 @@ export const LIGHT: Readonly<Record<StageTheme, Light>> = {
     pinionSteel: [0.6, 0.56, 0.51],
     sky: [0.2, 0.215, 0.235],
     ground: [0.022, 0.024, 0.028],
-    key: [1.15, 1.13, 1.08],
+    key: [1.0, 0.985, 0.945],
     fill: 0.5,
+    glow: 0.9,
     section: '#3a4046',
     line: '#ffffff',
     lineCasing: '#0b1512',
@@ -45,6 +48,7 @@ export const LIGHT: Readonly<Record<StageTheme, Light>> = {
     ground: [0.07, 0.072, 0.076],
     key: [1.05, 1.05, 1.03],
     fill: 0.5,
+    glow: -0.7,
     section: '#8d9196',
     line: '#ffffff',
     lineCasing: '#0b1512',

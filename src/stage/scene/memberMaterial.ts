@@ -33,6 +33,7 @@ export function createPaintUniforms(): MemberUniforms {
     uRelief: { value: 1 },
     uPixel: { value: 1 },
     uSection: { value: new Vector3() },
+    uGlow: { value: 0 },
     uSky: { value: new Vector3() },
     uGround: { value: new Vector3() },
     uKey: { value: new Vector3() },

@@ -68,6 +68,7 @@ uniform float uPixel;
 
 uniform vec4 uCut;
 uniform vec3 uSection;
+uniform float uGlow;
 uniform float uOpacity;
 
 uniform vec3 uSteel;
@@ -146,7 +147,9 @@ void main() {
   vec2 uvY = dFdy(vFlankUv);
 
   if (!gl_FrontFacing) {
-    outColor = vec4(uSection, 1.0) * uOpacity;
+    // hatched as a drawing office would
+    float hatch = fract((gl_FragCoord.x + gl_FragCoord.y) / (9.0 * uPixel));
+    outColor = vec4(uSection * mix(1.0, 1.22, smoothstep(0.0, 0.08, hatch) - smoothstep(0.12, 0.2, hatch)), 1.0) * uOpacity;
     return;
   }
 
@@ -190,6 +193,7 @@ void main() {
   bool drive = abs(vKind - 1.0) < 0.01;
   bool coast = abs(vKind - 2.0) < 0.01;
   // seen through, a member shows mostly by its outline
+  color += (1.0 - uOpacity) * (0.10 + 0.5 * (1.0 - facing) * (1.0 - facing)) * uGlow;
   float alpha = mix(clamp(uOpacity * (0.55 + 2.4 * (1.0 - facing) * (1.0 - facing)), 0.0, 1.0), 1.0, smoothstep(0.6, 1.0, uOpacity));
   if (drive || coast) {
     Flank flank;

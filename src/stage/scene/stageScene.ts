@@ -246,6 +246,7 @@ export class StageScene {
     (this.paint.uGround.value as Vector3).set(...light.ground);
     (this.paint.uKey.value as Vector3).set(...light.key);
     this.paint.uFill.value = light.fill;
+    this.paint.uGlow.value = light.glow;
     screenColour(this.paint.uSection.value as Vector3, light.section);
     screenColour(this.paint.uLine.value as Vector3, light.line);
     screenColour(this.paint.uLineCasing.value as Vector3, light.lineCasing);

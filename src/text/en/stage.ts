@@ -40,8 +40,8 @@ export const stage = {
   'stage.label.heel': 'heel',
   'stage.label.face': 'face',
   'stage.label.root': 'root',
-  'stage.caption.drive': 'Ring tooth {tooth, number}, drive flank, square on',
-  'stage.caption.coast': 'Ring tooth {tooth, number}, coast flank, square on',
+  'stage.caption.drive': 'Ring tooth {tooth, number}, drive flank, square on.',
+  'stage.caption.coast': 'Ring tooth {tooth, number}, coast flank, square on.',
   'stage.caption.away': 'Pinion and the teeth in front are taken away.',
   'stage.waiting': 'Cutting the teeth…',
   'stage.failure.missing':
