@@ -75,6 +75,8 @@ export function followSetup(source: MeshSource): () => void {
     if (ended || solved === null) return;
     const pending = wanted !== setup;
     if (!solved.ok) {
+      // the core keeps a few sets only; the next try builds it again
+      if (solved.failure.kind === 'not-loaded') loads.delete(setup.axleId);
       useMesh.setState({ failure: solved.failure, pending });
       return;
     }

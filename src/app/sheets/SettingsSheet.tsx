@@ -98,7 +98,7 @@ function SettingsBody({ theme }: { readonly theme: Theme }) {
           value={String(fineStep)}
           options={FINE_STEPS.map((step) => ({
             value: String(step),
-            text: formatLength(step, units, { decimals: units === 'mm' ? 3 : 5 }),
+            text: formatLength(step, units, { decimals: units === 'in' ? 5 : step < 0.01 ? 3 : 2 }),
           }))}
           onChoose={(chosen) => {
             const step = FINE_STEPS.find((one) => String(one) === chosen);

@@ -1,4 +1,4 @@
-import { FLANKS } from '../../../sim/gearset/definition.ts';
+import type { FlankName } from '../../../sim/gearset/definition.ts';
 import { ToggleButton } from '../../app/ui/controls.tsx';
 import { CONTOUR_LEVELS } from '../../flank/contourLevels.ts';
 import { FlankMap } from '../../flank/FlankMap.tsx';
@@ -10,6 +10,8 @@ import { useText } from '../../text/useText.ts';
 import { formatNumber } from '../../units/format.ts';
 import { mmToThou } from '../../units/length.ts';
 import styles from './explore.module.css';
+
+const FLANKS = ['drive', 'coast'] as const satisfies readonly FlankName[];
 
 const inThou = (mm: number): string => formatNumber(mmToThou(mm), 2);
 

@@ -27,13 +27,14 @@ export function HousingControl() {
       <p className={styles.words}>{t('explore.housing.why')}</p>
       <OffsetError />
       <ShaftAngleError />
-      <Button
-        icon="reset"
-        disabled={isTrue}
-        onPress={() => useSetup.getState().apply({ offsetError: 0, shaftAngleError: 0 })}
-      >
-        {t('explore.housing.clear')}
-      </Button>
+      {!isTrue && (
+        <Button
+          icon="reset"
+          onPress={() => useSetup.getState().apply({ offsetError: 0, shaftAngleError: 0 })}
+        >
+          {t('explore.housing.clear')}
+        </Button>
+      )}
     </div>
   );
 }
