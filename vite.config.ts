@@ -90,6 +90,7 @@ export default defineConfig({
     // every browser with module workers and WebGL 2 preloads by itself
     modulePreload: { polyfill: false },
     rolldownOptions: {
+      checks: { bundlerTimings: false },
       output: {
         codeSplitting: {
           includeDependenciesRecursively: false,
