@@ -71,6 +71,13 @@ export interface RolledGap {
   readonly heldBy: Touch;
 }
 
+/** Gap of one ring point while the touch of some other point holds the ring. */
+export interface HeldGap {
+  /** mm of normal gap */
+  readonly separation: number;
+  readonly heldBy: Touch;
+}
+
 /** Ring rocked between the two flanks at fixed pinion angles (docs/model.md §7). mm, rad, named otherwise. */
 export interface RockedBacklash {
   /** rad of ring angle at each pinion angle; NaN where a flank finds nothing to touch */
@@ -731,6 +738,32 @@ export class OracleMesh {
       stationary,
       heldBy: best.heldBy,
     };
+  }
+
+  /**
+   * Normal gap of ring point (u, v), mm, when the ring stands at `ringAngle` (rad) and the pinion where the
+   * brute-force touch holds it there. docs/model.md §7's separation is this at the point's own phase; `rolledGap`
+   * is the least over the whole pass.
+   */
+  heldGap(flank: FlankName, u: number, v: number, ringAngle: number): HeldGap | null {
+    const { oracle } = this;
+    const { ratio } = oracle.pitch;
+    const [X, Y, Z, Nx, Ny] = oracle.ringPoint(flank, u, v);
+    const lever = Math.abs(X * Ny - Y * Nx) / ratio;
+    // Where must the pinion stand for the touch to hold the ring at this angle? Motion error is a small shift.
+    let pinionAngle = ringAngle * ratio;
+    let heldBy: Touch | null = null;
+    for (let i = 0; i < 4; i++) {
+      const shift = Math.floor(pinionAngle / oracle.pinionPitch);
+      heldBy = this.touch(flank, pinionAngle - shift * oracle.pinionPitch);
+      if (!heldBy) return null;
+      const miss = ringAngle - (heldBy.ringAngle + shift * oracle.ringPitch);
+      if (Math.abs(miss) < 1e-12) break;
+      pinionAngle += miss * ratio;
+    }
+    if (!heldBy) return null;
+    const gap = this.gap(flank, X, Y, Z, 0, ringAngle, pinionAngle);
+    return Number.isNaN(gap) ? null : { separation: gap * lever, heldBy };
   }
 
   /** `rolledGap` for several points. */
