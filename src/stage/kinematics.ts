@@ -123,6 +123,6 @@ export function pinionMatrix(out: Matrix4, pose: Pose, offset: number, angle: nu
 
 /** Number of the ring tooth nearest to where the base tooth meets the pinion at ring angle 0. */
 export function toothAtMesh(train: Train, roll: number): number {
-  const n = -Math.round(roll / train.pitch) % train.ringTeeth;
-  return n < 0 ? n + train.ringTeeth : n;
+  const turns = Math.round(roll / train.pitch) % train.ringTeeth;
+  return (train.ringTeeth - turns) % train.ringTeeth;
 }
