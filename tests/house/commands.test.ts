@@ -1,7 +1,8 @@
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { findChromium } from '../../scripts/lib/chromium.mjs';
 import {
   addCounts,
   countReport,
@@ -112,5 +113,19 @@ describe('the count of tests', () => {
     expect(withExitCode({ passed: 4, failed: 0 }, 1)).toEqual({ passed: 4, failed: 1 });
     expect(withExitCode({ passed: 4, failed: 0 }, 0)).toEqual({ passed: 4, failed: 0 });
     expect(withExitCode({ passed: 4, failed: 2 }, 1)).toEqual({ passed: 4, failed: 2 });
+  });
+});
+
+describe('the browser for the tests', () => {
+  afterEach(() => vi.unstubAllEnvs());
+
+  it('is the one the environment names, whatever else there is', async () => {
+    vi.stubEnv('MESHWITNESS_CHROMIUM', process.execPath);
+    expect(await findChromium()).toBe(process.execPath);
+  });
+
+  it('named but absent is told, not replaced by another', async () => {
+    vi.stubEnv('MESHWITNESS_CHROMIUM', '/no/such/chromium');
+    await expect(findChromium()).rejects.toThrow('MESHWITNESS_CHROMIUM=/no/such/chromium: no such file.');
   });
 });
