@@ -17,73 +17,79 @@ export interface Backlash {
 /** TE is a micrometre-sized shift of the argument: its own fixed point settles at once. */
 const SHIFTS = 2;
 
-/**
- * TE of one flank when the pinion stands where phase `k` would have it without any error. A flank in contact at ring
- * phase φ has the pinion off m·φ by its TE and by its half of the thinning (`set`, rad of pinion), so the table is
- * read a little to the side; `toPhases` turns rad of pinion into tabulated phases on that side.
- */
-const atPinionAngle = (values: Float64Array, k: number, set: number, toPhases: number): number => {
-  let error = values[k];
-  for (let i = 0; i < SHIFTS && error !== Number.POSITIVE_INFINITY; i++) {
-    error = transmissionAt(values, k + (error + set) * toPhases);
-  }
-  return error;
-};
-
 /** What turns a pair of TE tables into dial readings. */
 export interface DialSetting {
   /** m, and one ring pitch in rad */
   readonly ratio: number;
   readonly pitch: number;
   /** rad of ring that the pinion's thinning adds to the play of both TE */
-  readonly constantPlay: number;
+  constantPlay: number;
   /** |v_n|: mm of normal motion at the heel per rad of ring; radius there, mm */
   readonly dialLever: number;
   readonly dialRadius: number;
 }
 
 /**
+ * Adds to `out`, at every tabulated phase, the TE of one flank when the pinion stands where that phase would have it
+ * without any error. A flank in contact at ring phase φ has the pinion off m·φ by its TE and by its half of the
+ * thinning, so the table is read a little to the side: turning the pinion on closes the drive flank (`side` −1) and
+ * opens the coast flank (+1).
+ */
+const addAtPinionAngle = (
+  values: Float64Array,
+  side: -1 | 1,
+  { ratio, pitch, constantPlay }: DialSetting,
+  out: Float64Array,
+): void => {
+  const phasesPerRad = (side * out.length) / (pitch * ratio);
+  const set = 0.5 * constantPlay * ratio;
+  for (let k = 0; k < out.length; k++) {
+    let error = values[k];
+    for (let i = 0; i < SHIFTS && error !== Number.POSITIVE_INFINITY; i++) {
+      error = transmissionAt(values, k + (error + set) * phasesPerRad);
+    }
+    out[k] += error;
+  }
+};
+
+/**
  * Ring free play at equal pinion angle, j = constantPlay + (TE_drive + TE_coast)/m, rad of ring, written to `out` at
- * the tabulated phases; NaN where a flank has no contact. Tables in rad of pinion. Returns the least, or NaN.
+ * the tabulated phases; NaN where a flank has no contact. Tables in rad of pinion.
  */
 export const tabulateFreePlay = (
   drive: Float64Array,
   coast: Float64Array,
-  { ratio, pitch, constantPlay }: Pick<DialSetting, 'ratio' | 'pitch' | 'constantPlay'>,
+  setting: DialSetting,
   out: Float64Array,
-): number => {
-  const phasesPerRad = out.length / (pitch * ratio);
-  const set = 0.5 * constantPlay * ratio;
-  let least = Number.POSITIVE_INFINITY;
+): void => {
+  out.fill(0);
+  addAtPinionAngle(drive, -1, setting, out);
+  addAtPinionAngle(coast, 1, setting, out);
+  const { ratio, constantPlay } = setting;
   for (let k = 0; k < out.length; k++) {
-    // Turning the pinion on closes the drive flank and opens the coast flank.
-    const play = atPinionAngle(drive, k, set, -phasesPerRad) + atPinionAngle(coast, k, set, phasesPerRad);
-    out[k] = play === Number.POSITIVE_INFINITY ? Number.NaN : constantPlay + play / ratio;
-    if (out[k] < least) least = out[k];
+    out[k] = out[k] === Number.POSITIVE_INFINITY ? Number.NaN : constantPlay + out[k] / ratio;
   }
-  return least === Number.POSITIVE_INFINITY ? Number.NaN : least;
 };
 
-/** Free play over a pitch and what a dial reads of it. */
-export const measureBacklash = (
-  drive: Float64Array,
-  coast: Float64Array,
-  setting: DialSetting,
+/** Reads the dial off the free play over a pitch, rad of ring. */
+export const readDial = (
   freePlay: Float64Array,
+  { dialLever, dialRadius }: DialSetting,
   out: Backlash,
 ): void => {
-  const { dialLever, dialRadius } = setting;
-  const least = tabulateFreePlay(drive, coast, setting, freePlay);
-  let most = least;
+  let least = Number.POSITIVE_INFINITY;
+  let most = Number.NEGATIVE_INFINITY;
   let sum = 0;
   let count = 0;
   for (let k = 0; k < freePlay.length; k++) {
     const j = freePlay[k];
     if (Number.isNaN(j)) continue;
+    if (j < least) least = j;
     if (j > most) most = j;
     sum += j;
     count++;
   }
+  if (count === 0) least = Number.NaN;
   const mean = sum / count;
   out.normal = least * dialLever;
   out.normalMean = mean * dialLever;

@@ -51,14 +51,3 @@ export const fitCubic = (samples: readonly FitSample[], out: Float64Array, offse
 export const cubicAt = (data: Float64Array, c: number, p: number, q: number): number =>
   p * (data[c] + p * (data[c + 2] + p * data[c + 5] + q * data[c + 6]) + q * data[c + 3]) +
   q * (data[c + 1] + q * (data[c + 4] + p * data[c + 7] + q * data[c + 8]));
-
-/** ∂/∂p and ∂/∂q of a fitted cubic. */
-export const cubicSlopeP = (data: Float64Array, c: number, p: number, q: number): number =>
-  data[c] +
-  p * (2 * data[c + 2] + 3 * p * data[c + 5] + 2 * q * data[c + 6]) +
-  q * (data[c + 3] + q * data[c + 7]);
-
-export const cubicSlopeQ = (data: Float64Array, c: number, p: number, q: number): number =>
-  data[c + 1] +
-  q * (2 * data[c + 4] + 3 * q * data[c + 8] + 2 * p * data[c + 7]) +
-  p * (data[c + 3] + p * data[c + 6]);

@@ -1,7 +1,7 @@
 import type { Partner } from '../gearset/pinionFlank.ts';
 import { wrapAngle } from '../math/angles.ts';
 import type { Neighbour } from './chart.ts';
-import { CUBIC_TERMS, cubicAt, cubicSlopeP, cubicSlopeQ, fitCubic } from './cubicFit.ts';
+import { CUBIC_TERMS, fitCubic } from './cubicFit.ts';
 
 /**
  * Near a fold of the pinion flank (close to undercut) ψ(x, ρ) bends too sharply for a cubic, while x, q and ψ stay
@@ -29,24 +29,68 @@ const STEPS = 12;
 const CLOSE = 1e-7;
 
 /**
- * Δψ of the pinion flank at (dx, dq) from a node near a fold; NaN when no pinion surface passes there.
- * `at` is the node's place in the fold table.
+ * Δψ of the pinion flank at a step from a node near a fold: `probe` holds dx and dq and receives Δψ, NaN when no
+ * pinion surface passes there. `at` is the node's place in the fold table.
  */
-export const lookUpFold = (data: Float64Array, at: number, dx: number, dq: number): number => {
+export const lookUpFold = (data: Float64Array, at: number, probe: Float64Array): void => {
+  const atQ = at + CUBIC_TERMS;
   let a = 0;
   let b = 0;
   for (let i = 0; i < STEPS; i++) {
-    const missX = dx - cubicAt(data, at, a, b);
-    const missQ = dq - cubicAt(data, at + CUBIC_TERMS, a, b);
-    if (Math.abs(missX) + Math.abs(missQ) < CLOSE) return cubicAt(data, at + 2 * CUBIC_TERMS, a, b);
-    const xa = cubicSlopeP(data, at, a, b);
-    const xb = cubicSlopeQ(data, at, a, b);
-    const qa = cubicSlopeP(data, at + CUBIC_TERMS, a, b);
-    const qb = cubicSlopeQ(data, at + CUBIC_TERMS, a, b);
+    const aa = a * a;
+    const ab = a * b;
+    const bb = b * b;
+    // The cubics and their slopes, written out: as calls they would put each number on the heap.
+    const missX =
+      probe[0] -
+      a * (data[at] + a * data[at + 2] + aa * data[at + 5]) -
+      b * (data[at + 1] + b * data[at + 4] + bb * data[at + 8]) -
+      ab * (data[at + 3] + a * data[at + 6] + b * data[at + 7]);
+    const missQ =
+      probe[1] -
+      a * (data[atQ] + a * data[atQ + 2] + aa * data[atQ + 5]) -
+      b * (data[atQ + 1] + b * data[atQ + 4] + bb * data[atQ + 8]) -
+      ab * (data[atQ + 3] + a * data[atQ + 6] + b * data[atQ + 7]);
+    if (Math.abs(missX) + Math.abs(missQ) < CLOSE) {
+      const atPsi = at + 2 * CUBIC_TERMS;
+      probe[2] =
+        a * (data[atPsi] + a * data[atPsi + 2] + aa * data[atPsi + 5]) +
+        b * (data[atPsi + 1] + b * data[atPsi + 4] + bb * data[atPsi + 8]) +
+        ab * (data[atPsi + 3] + a * data[atPsi + 6] + b * data[atPsi + 7]);
+      return;
+    }
+    const xa =
+      data[at] +
+      2 * a * data[at + 2] +
+      b * data[at + 3] +
+      3 * aa * data[at + 5] +
+      2 * ab * data[at + 6] +
+      bb * data[at + 7];
+    const xb =
+      data[at + 1] +
+      a * data[at + 3] +
+      2 * b * data[at + 4] +
+      aa * data[at + 6] +
+      2 * ab * data[at + 7] +
+      3 * bb * data[at + 8];
+    const qa =
+      data[atQ] +
+      2 * a * data[atQ + 2] +
+      b * data[atQ + 3] +
+      3 * aa * data[atQ + 5] +
+      2 * ab * data[atQ + 6] +
+      bb * data[atQ + 7];
+    const qb =
+      data[atQ + 1] +
+      a * data[atQ + 3] +
+      2 * b * data[atQ + 4] +
+      aa * data[atQ + 6] +
+      2 * ab * data[atQ + 7] +
+      3 * bb * data[atQ + 8];
     const determinant = xa * qb - xb * qa;
     a += (missX * qb - missQ * xb) / determinant;
     b += (missQ * xa - missX * qa) / determinant;
-    if (!(Math.abs(a) < 1 && Math.abs(b) < 2)) return Number.NaN;
+    if (!(Math.abs(a) < 1 && Math.abs(b) < 2)) break;
   }
-  return Number.NaN;
+  probe[2] = Number.NaN;
 };

@@ -2,13 +2,13 @@ import { FLANKS, type FlankName } from '../gearset/definition.ts';
 import { UnmakeableError } from '../gearset/errors.ts';
 import type { GearMesh } from '../gearset/gearMesh.ts';
 import { RAD_PER_DEG, TURN } from '../math/angles.ts';
-import { type Backlash, type DialSetting, measureBacklash, tabulateFreePlay } from './backlash.ts';
+import { type Backlash, type DialSetting, readDial, tabulateFreePlay } from './backlash.ts';
 import { DISPLAY_GRID, type GridSize, PHASES_PER_PITCH } from './grid.ts';
 import { buildNodeTable, NODE, NODE_STRIDE, type NodeTable } from './nodeTable.ts';
-import { describePatch, type Patch, separate } from './patch.ts';
+import { createMarkRule, describePatch, type MarkRule, type Patch, separate, setFilm } from './patch.ts';
 import { DESIGN_POSE, type Pose } from './pose.ts';
 import { type PosedAxis, type PosedFlank, poseFlank } from './posedFlank.ts';
-import { type TransmissionTable, tabulateTransmission } from './transmission.ts';
+import { createTransmissionTable, type TransmissionTable, tabulateTransmission } from './transmission.ts';
 
 /** Root contact counts within this share of the working depth of the pinion tip (docs/model.md §7). */
 const ROOT_MARGIN = 0.01;
@@ -38,16 +38,13 @@ export interface MeshSolution {
   readonly freePlay: Float64Array;
 }
 
-const createFlankSolution = (nodes: number): FlankSolution => ({
+const createFlankSolution = (nodes: number, ringPitch: number): FlankSolution => ({
   phase: new Float64Array(nodes),
   gap: new Float64Array(nodes),
   tipClearance: new Float64Array(nodes),
   separation: new Float64Array(nodes),
-  transmission: {
-    values: new Float64Array(PHASES_PER_PITCH),
-    phaseLow: Number.POSITIVE_INFINITY,
-    phaseHigh: Number.NEGATIVE_INFINITY,
-  },
+  probe: new Float64Array(3),
+  transmission: createTransmissionTable(ringPitch),
   patch: { toeHeel: Number.NaN, rootFace: Number.NaN, length: 0, height: 0, area: 0, edges: 0 },
   transmissionError: Number.NaN,
   contactRatio: 0.5,
@@ -62,7 +59,8 @@ export class MeshSolver {
   readonly mesh: GearMesh;
   readonly size: GridSize;
   private readonly tables: Readonly<Record<FlankName, NodeTable>>;
-  private readonly axis: PosedAxis = { ox: 0, oy: 0, oz: 0, ax: 1, az: 0 };
+  private readonly axis: PosedAxis;
+  private readonly rule: MarkRule;
   private readonly ringPitch: number;
   private readonly dial: DialSetting;
   /** rad of pinion by which its coast flank is turned back to leave the design backlash */
@@ -76,6 +74,16 @@ export class MeshSolver {
     this.mesh = mesh;
     this.size = size;
     this.ringPitch = TURN / mesh.definition.ringTeeth;
+    this.axis = {
+      ratio: mesh.pitch.ratio,
+      offset: mesh.pitch.offset,
+      ox: 0.5,
+      oy: 0.5,
+      oz: 0.5,
+      ax: 1.5,
+      az: 0.5,
+    };
+    this.rule = createMarkRule(ROOT_MARGIN * mesh.blank.workingDepth);
     this.tables = {
       drive: buildNodeTable(mesh, 'drive', size),
       coast: buildNodeTable(mesh, 'coast', size),
@@ -87,28 +95,21 @@ export class MeshSolver {
     const design = this.createSolution();
     this.setAxis(DESIGN_POSE);
     for (const flank of FLANKS) this.runFlank(flank, design[flank]);
-    const { ratio } = mesh.pitch;
     const wanted = mesh.definition.backlash / this.dialLever;
-    let constantPlay = wanted;
-    let least = Number.NaN;
-    // The thinning shifts the two flanks' phases against each other by micrometres: twice more is exact.
-    for (let pass = 0; pass < THINNING_PASSES; pass++) {
-      least = tabulateFreePlay(
-        design.drive.transmission.values,
-        design.coast.transmission.values,
-        { ratio, pitch: this.ringPitch, constantPlay },
-        design.freePlay,
-      );
-      constantPlay += wanted - least;
-    }
-    this.pinionThinning = constantPlay * ratio;
     this.dial = {
-      ratio,
+      ratio: mesh.pitch.ratio,
       pitch: this.ringPitch,
-      constantPlay,
+      constantPlay: wanted,
       dialLever: this.dialLever,
       dialRadius: this.dialRadius,
     };
+    // The thinning shifts the two flanks' phases against each other by micrometres: a few passes are exact.
+    for (let pass = 0; pass < THINNING_PASSES; pass++) {
+      this.readBacklash(design);
+      this.dial.constantPlay += wanted - design.backlash.normal / this.dialLever;
+    }
+    this.pinionThinning = this.dial.constantPlay * mesh.pitch.ratio;
+    const least = design.backlash.normal;
     if (!Number.isFinite(least)) {
       throw new UnmakeableError(
         'no-contact-root',
@@ -123,8 +124,8 @@ export class MeshSolver {
   createSolution(): MeshSolution {
     const nodes = this.size.columns * this.size.rows;
     return {
-      drive: createFlankSolution(nodes),
-      coast: createFlankSolution(nodes),
+      drive: createFlankSolution(nodes, this.ringPitch),
+      coast: createFlankSolution(nodes, this.ringPitch),
       backlash: {
         normal: 0.5,
         normalMean: 0.5,
@@ -140,23 +141,24 @@ export class MeshSolver {
   /** Solves one pose at a film thickness in mm; writes everything into `out`. */
   solve(pose: Pose, film: number, out: MeshSolution): void {
     this.setAxis(pose);
+    setFilm(this.rule, film);
     for (const flank of FLANKS) {
       const solution = out[flank];
       this.runFlank(flank, solution);
-      this.readFlank(flank, film, solution);
+      this.readFlank(flank, solution);
     }
-    measureBacklash(
-      out.drive.transmission.values,
-      out.coast.transmission.values,
-      this.dial,
-      out.freePlay,
-      out.backlash,
-    );
+    this.readBacklash(out);
   }
 
   /** Lever |λ| of a node, mm of normal gap per rad of pinion. */
   leverAt(flank: FlankName, node: number): number {
     return Math.abs(this.tables[flank].data[node * NODE_STRIDE + NODE.mz]) / this.mesh.pitch.ratio;
+  }
+
+  private readBacklash(out: MeshSolution): void {
+    const { freePlay } = out;
+    tabulateFreePlay(out.drive.transmission.values, out.coast.transmission.values, this.dial, freePlay);
+    readDial(freePlay, this.dial, out.backlash);
   }
 
   private setAxis(pose: Pose): void {
@@ -171,20 +173,19 @@ export class MeshSolver {
 
   private runFlank(flank: FlankName, out: FlankSolution): void {
     const { columns, rows } = this.size;
-    poseFlank(this.tables[flank], this.axis, this.mesh.pitch.ratio, this.mesh.pitch.offset, out);
-    tabulateTransmission(out, columns, rows, this.ringPitch, out.transmission);
+    poseFlank(this.tables[flank], this.axis, out);
+    tabulateTransmission(out, columns, rows, out.transmission);
   }
 
-  private readFlank(flank: FlankName, film: number, out: FlankSolution): void {
+  private readFlank(flank: FlankName, out: FlankSolution): void {
     const { ratio } = this.mesh.pitch;
     const { columns, rows } = this.size;
-    separate(this.tables[flank], out, out.transmission, this.ringPitch, ratio, out.separation);
-    const margin = ROOT_MARGIN * this.mesh.blank.workingDepth;
-    describePatch(out.separation, out.tipClearance, columns, rows, film, margin, out.patch);
+    separate(this.tables[flank], out, out.transmission, out.separation);
+    describePatch(out.separation, out.tipClearance, columns, rows, this.rule, out.patch);
     let low = Number.POSITIVE_INFINITY;
     let high = Number.NEGATIVE_INFINITY;
     let empty = 0;
-    const { values, phaseLow, phaseHigh } = out.transmission;
+    const { values, range } = out.transmission;
     for (let k = 0; k < PHASES_PER_PITCH; k++) {
       const value = values[k];
       if (value === Number.POSITIVE_INFINITY) {
@@ -196,6 +197,6 @@ export class MeshSolver {
     }
     out.transmissionError = high >= low ? (high - low) / ratio : Number.NaN;
     out.gapShare = empty / PHASES_PER_PITCH;
-    out.contactRatio = phaseHigh > phaseLow ? (phaseHigh - phaseLow) / this.ringPitch : 0;
+    out.contactRatio = range[1] > range[0] ? (range[1] - range[0]) / PHASES_PER_PITCH : 0;
   }
 }

@@ -63,6 +63,8 @@ export interface NodeTable {
   readonly data: Float64Array;
   /** FOLD_STRIDE doubles per node near a fold of the pinion flank, see foldedFlank.ts */
   readonly folds: Float64Array;
+  /** m */
+  readonly ratio: number;
   /** sgn λ: which way the flank closes */
   readonly closing: -1 | 1;
 }
@@ -176,5 +178,5 @@ export const buildNodeTable = (mesh: GearMesh, flank: FlankName, size: GridSize)
   folds.forEach((fold, k) => {
     foldTable.set(fold, k * FOLD_STRIDE);
   });
-  return { flank, size, data, folds: foldTable, closing: closing < 0 ? -1 : 1 };
+  return { flank, size, data, folds: foldTable, ratio: mesh.pitch.ratio, closing: closing < 0 ? -1 : 1 };
 };

@@ -1,7 +1,7 @@
-import { NOT_MEETING, PHASES_PER_PITCH } from './grid.ts';
+import { NOT_MEETING } from './grid.ts';
 import { NODE, NODE_STRIDE, type NodeTable } from './nodeTable.ts';
 import type { PosedFlank } from './posedFlank.ts';
-import { type TransmissionTable, transmissionAt } from './transmission.ts';
+import { PHASE_MASK, type TransmissionTable } from './transmission.ts';
 
 /** Bits of `edges`. */
 export const EDGE_BIT = { toe: 1, heel: 2, face: 4, root: 8 } as const;
@@ -22,14 +22,12 @@ export const separate = (
   table: NodeTable,
   flank: PosedFlank,
   transmission: TransmissionTable,
-  pitch: number,
-  ratio: number,
   separation: Float64Array,
 ): void => {
   const { data } = table;
   const { phase, gap } = flank;
-  const perPhase = PHASES_PER_PITCH / pitch;
-  const leverScale = table.closing / ratio;
+  const perPhase = transmission.phasesPerRad[0];
+  const leverScale = table.closing / table.ratio;
   const { values } = transmission;
   for (let node = 0, at = NODE.mz; node < separation.length; node++, at += NODE_STRIDE) {
     const p = phase[node];
@@ -37,34 +35,69 @@ export const separate = (
       separation[node] = NOT_MEETING;
       continue;
     }
-    const error = transmissionAt(values, p * perPhase);
-    separation[node] =
-      error === Number.POSITIVE_INFINITY ? NOT_MEETING : (gap[node] - error) * data[at] * leverScale;
+    // transmissionAt, written out for the same reason as in transmission.ts
+    const place = p * perPhase;
+    const k = Math.floor(place);
+    const before = values[k & PHASE_MASK];
+    const after = values[(k + 1) & PHASE_MASK];
+    let error = before + (place - k) * (after - before);
+    if (after === Number.POSITIVE_INFINITY) error = before;
+    else if (before === Number.POSITIVE_INFINITY) error = after;
+    // Two stores, not one conditional value: that would mix kinds of number and put each on the heap.
+    if (error === Number.POSITIVE_INFINITY) separation[node] = NOT_MEETING;
+    else separation[node] = (gap[node] - error) * data[at] * leverScale;
   }
 };
 
-/** Fraction of the way from an unmarked node (sep0, clear0) to a marked one at which the mark begins. */
-const markBegins = (sep0: number, clear0: number, sep1: number, clear1: number, film: number): number => {
+/** What counts as a mark, and scratch; numbers pass through it so that none is put on the heap (see transmission.ts). */
+export interface MarkRule {
+  /** film mm, root margin mm (how near the pinion tip counts as reaching the root), scratch */
+  readonly numbers: Float64Array;
+}
+
+const FILM = 0;
+const ROOT_MARGIN = 1;
+const BEGIN = 2;
+
+export const createMarkRule = (rootMargin: number): MarkRule => ({
+  numbers: Float64Array.of(0, rootMargin, 0),
+});
+
+export const setFilm = ({ numbers }: MarkRule, film: number): void => {
+  numbers[FILM] = film;
+};
+
+/** Sets `numbers[BEGIN]` to the fraction of the way from an unmarked node to a marked one at which the mark begins. */
+const findBegin = (
+  separation: Float64Array,
+  tipClearance: Float64Array,
+  unmarked: number,
+  marked: number,
+  numbers: Float64Array,
+): void => {
   let s = 0;
-  if (sep0 > film) s = (sep0 - film) / (sep0 - sep1);
-  if (clear0 < 0) s = Math.max(s, clear0 / (clear0 - clear1));
-  return s;
+  const film = numbers[FILM];
+  const sep = separation[unmarked];
+  if (sep > film) s = (sep - film) / (sep - separation[marked]);
+  const clear = tipClearance[unmarked];
+  if (clear < 0) s = Math.max(s, clear / (clear - tipClearance[marked]));
+  numbers[BEGIN] = s;
 };
 
 /**
  * Descriptors of the mark where separation ≤ film and a pinion tooth is opposite (docs/model.md §7).
- * Borders are placed within grid steps by linear interpolation. `rootMargin` (mm) is how near the pinion tip
- * counts as reaching the root.
+ * Borders are placed within grid steps by linear interpolation.
  */
 export const describePatch = (
   separation: Float64Array,
   tipClearance: Float64Array,
   columns: number,
   rows: number,
-  film: number,
-  rootMargin: number,
+  rule: MarkRule,
   out: Patch,
 ): void => {
+  const { numbers } = rule;
+  const film = numbers[FILM];
   const du = 2 / (columns - 1);
   const dv = 2 / (rows - 1);
   let mass = 0;
@@ -95,13 +128,8 @@ export const describePatch = (
           vLow = -1;
         } else if (!(separation[node - columns] <= film && tipClearance[node - columns] >= 0)) {
           const below = node - columns;
-          const s = markBegins(
-            separation[below],
-            tipClearance[below],
-            separation[node],
-            tipClearance[node],
-            film,
-          );
+          findBegin(separation, tipClearance, below, node, numbers);
+          const s = numbers[BEGIN];
           const v = -1 + (j - 1 + s) * dv;
           if (v < vLow) vLow = v;
         }
@@ -110,13 +138,8 @@ export const describePatch = (
           vHigh = 1;
         } else if (!(separation[node + columns] <= film && tipClearance[node + columns] >= 0)) {
           const above = node + columns;
-          const s = markBegins(
-            separation[above],
-            tipClearance[above],
-            separation[node],
-            tipClearance[node],
-            film,
-          );
+          findBegin(separation, tipClearance, above, node, numbers);
+          const s = numbers[BEGIN];
           const v = -1 + (j + 1 - s) * dv;
           if (v > vHigh) vHigh = v;
         }
@@ -128,25 +151,15 @@ export const describePatch = (
         rowMass += du;
         rowMoment += du * (u - 0.5 * du);
       } else if (inside) {
-        const s = markBegins(
-          separation[before],
-          tipClearance[before],
-          separation[node],
-          tipClearance[node],
-          film,
-        );
+        findBegin(separation, tipClearance, before, node, numbers);
+        const s = numbers[BEGIN];
         const from = u - (1 - s) * du;
         rowMass += u - from;
         rowMoment += 0.5 * (u * u - from * from);
         if (from < uLow) uLow = from;
       } else if (wasInside) {
-        const s = markBegins(
-          separation[node],
-          tipClearance[node],
-          separation[before],
-          tipClearance[before],
-          film,
-        );
+        findBegin(separation, tipClearance, node, before, numbers);
+        const s = numbers[BEGIN];
         const from = u - du;
         const to = u - s * du;
         rowMass += to - from;
@@ -163,7 +176,7 @@ export const describePatch = (
     momentU += rowMoment * weight;
     momentV += rowMass * weight * (-1 + j * dv);
   }
-  if (reachesTip(separation, tipClearance, columns, rows, film, rootMargin)) edges |= EDGE_BIT.root;
+  if (reachesTip(separation, tipClearance, columns, rows, numbers)) edges |= EDGE_BIT.root;
   out.area = mass / 4;
   out.toeHeel = mass > 0 ? momentU / mass : Number.NaN;
   out.rootFace = mass > 0 ? momentV / mass : Number.NaN;
@@ -172,15 +185,16 @@ export const describePatch = (
   out.edges = edges;
 };
 
-/** Is there a mark within `margin` mm of the pinion tip? Looks along each column where the tip crosses it. */
+/** Is there a mark within the root margin of the pinion tip? Looks along each column where the tip crosses it. */
 const reachesTip = (
   separation: Float64Array,
   tipClearance: Float64Array,
   columns: number,
   rows: number,
-  film: number,
-  margin: number,
+  numbers: Float64Array,
 ): boolean => {
+  const film = numbers[FILM];
+  const margin = numbers[ROOT_MARGIN];
   for (let i = 0; i < columns; i++) {
     for (let j = 0; j < rows; j++) {
       const node = j * columns + i;

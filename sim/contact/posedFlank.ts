@@ -5,6 +5,9 @@ import { NODE, NODE_STRIDE, type NodeTable } from './nodeTable.ts';
 
 /** A pose as the solver's inner loop needs it: axis point o, direction A, q = A×o (docs/model.md §2, §5). */
 export interface PosedAxis {
+  /** m, and a of the design, mm */
+  readonly ratio: number;
+  readonly offset: number;
   ox: number;
   oy: number;
   oz: number;
@@ -20,6 +23,8 @@ export interface PosedFlank {
   readonly gap: Float64Array;
   /** ρ_tip − ρ of the posed partner, mm; negative = no pinion tooth opposite */
   readonly tipClearance: Float64Array;
+  /** scratch of three: dx, dq and the answer of a look-up near a fold */
+  readonly probe: Float64Array;
 }
 
 /** Above this the odd series for atan loses digits. */
@@ -38,17 +43,15 @@ const arcTangent = (r: number): number => {
 export const poseFlank = (
   { data, folds, size, closing }: NodeTable,
   axis: PosedAxis,
-  ratio: number,
-  offset: number,
   out: PosedFlank,
 ): void => {
-  const { ox, oy, oz, ax, az } = axis;
+  const { ox, oy, oz, ax, az, ratio, offset } = axis;
   // q = A×o with A_y = 0
   const qx = -az * oy;
   const qy = az * ox - ax * oz;
   const qz = ax * oy;
   const inverseRatio = 1 / ratio - az;
-  const { phase, gap, tipClearance } = out;
+  const { phase, gap, tipClearance, probe } = out;
   const count = size.columns * size.rows;
   for (let node = 0, at = 0; node < count; node++, at += NODE_STRIDE) {
     const nx = data[at + NODE.nx];
@@ -85,10 +88,15 @@ export const poseFlank = (
 
     const yd = y0 - offset;
     const swing = arcTangent((yd * side - z0 * py) / (yd * py + z0 * side)) - ratio * turn;
-    const flank =
-      kind === 1
-        ? cubicAt(data, at + NODE.cubic, dx, dq)
-        : lookUpFold(folds, (kind - 2) * FOLD_STRIDE, dx, dq);
+    let flank: number;
+    if (kind === 1) {
+      flank = cubicAt(data, at + NODE.cubic, dx, dq);
+    } else {
+      probe[0] = dx;
+      probe[1] = dq;
+      lookUpFold(folds, (kind - 2) * FOLD_STRIDE, probe);
+      flank = probe[2];
+    }
     if (Number.isNaN(flank)) {
       phase[node] = NOT_MEETING;
       gap[node] = NOT_MEETING;

@@ -1,18 +1,32 @@
 import { NOT_MEETING, PHASES_PER_PITCH } from './grid.ts';
 import type { PosedFlank } from './posedFlank.ts';
 
+/*
+ * Numbers pass between the functions below through typed arrays: a double handed to a function that is not inlined
+ * would be put on the heap, thousands of times per solve.
+ */
+
 /** Transmission error of one flank over a ring pitch; caller-owned. */
 export interface TransmissionTable {
   /** TE_all at PHASES_PER_PITCH phases from 0, rad of pinion; +Infinity where no pair is in contact */
   readonly values: Float64Array;
-  /** least and greatest phase of contact found, rad of ring; equal when there is none */
-  phaseLow: number;
-  phaseHigh: number;
+  /** least and greatest phase of contact found, in tabulated phases; +Infinity, −Infinity when there is none */
+  readonly range: Float64Array;
+  /** tabulated phases per rad of ring angle */
+  readonly phasesPerRad: Float64Array;
+  /** scratch: phase (in tabulated phases) and gap at both ends of the piece being cut */
+  readonly piece: Float64Array;
 }
 
-const PHASE_MASK = PHASES_PER_PITCH - 1;
-/** The meeting of a contact line with the pinion tip is tracked per column. */
-const NO_TIP = NOT_MEETING;
+/** Brings a phase index into the pitch that is tabulated. */
+export const PHASE_MASK = PHASES_PER_PITCH - 1;
+
+export const createTransmissionTable = (ringPitch: number): TransmissionTable => ({
+  values: new Float64Array(PHASES_PER_PITCH).fill(Number.POSITIVE_INFINITY),
+  range: Float64Array.of(Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY),
+  phasesPerRad: Float64Array.of(PHASES_PER_PITCH / ringPitch),
+  piece: new Float64Array(4),
+});
 
 /**
  * TE_all(φ): least gap over the contact lines of all tooth pairs (docs/model.md §7). Every grid row, the toe
@@ -22,32 +36,74 @@ export const tabulateTransmission = (
   flank: PosedFlank,
   columns: number,
   rows: number,
-  pitch: number,
   out: TransmissionTable,
 ): void => {
   out.values.fill(Number.POSITIVE_INFINITY);
-  out.phaseLow = Number.POSITIVE_INFINITY;
-  out.phaseHigh = Number.NEGATIVE_INFINITY;
-  for (let j = 0; j < rows; j++) {
-    const start = j * columns;
-    for (let i = 0; i < columns - 1; i++) cutCell(flank, start + i, start + i + 1, pitch, out);
-  }
+  out.range[0] = Number.POSITIVE_INFINITY;
+  out.range[1] = Number.NEGATIVE_INFINITY;
+  for (let j = 0; j < rows; j++) cutRow(flank, j * columns, columns, out);
   for (let j = 0; j < rows - 1; j++) {
-    cutCell(flank, j * columns, (j + 1) * columns, pitch, out);
-    cutCell(flank, (j + 1) * columns - 1, (j + 2) * columns - 1, pitch, out);
+    cutCell(flank, j * columns, (j + 1) * columns, out);
+    cutCell(flank, (j + 1) * columns - 1, (j + 2) * columns - 1, out);
   }
-  cutTipLine(flank, columns, rows, pitch, out);
+  cutTipLine(flank, columns, rows, out);
+};
+
+/** The common case written out in one loop: neighbouring nodes of a row, both with a pinion tooth opposite. */
+const cutRow = (flank: PosedFlank, start: number, columns: number, out: TransmissionTable): void => {
+  const { phase, gap, tipClearance } = flank;
+  const { values, range } = out;
+  const scale = out.phasesPerRad[0];
+  let pa = phase[start] * scale;
+  let ga = gap[start];
+  let clearA = tipClearance[start] >= 0;
+  let low = range[0];
+  let high = range[1];
+  for (let node = start + 1; node < start + columns; node++) {
+    const pb = phase[node] * scale;
+    const gb = gap[node];
+    const clearB = tipClearance[node] >= 0;
+    if (clearA && clearB) {
+      const from = Math.min(pa, pb);
+      const to = Math.max(pa, pb);
+      if (from < low) low = from;
+      if (to > high) high = to;
+      const last = Math.floor(to);
+      let k = Math.ceil(from);
+      if (k <= last) {
+        const slope = (gb - ga) / (pb - pa);
+        let g = ga + slope * (k - pa);
+        for (; k <= last; k++) {
+          const index = k & PHASE_MASK;
+          if (g < values[index]) values[index] = g;
+          g += slope;
+        }
+      }
+    } else if (clearA || clearB) {
+      range[0] = low;
+      range[1] = high;
+      cutCell(flank, node - 1, node, out);
+      low = range[0];
+      high = range[1];
+    }
+    pa = pb;
+    ga = gb;
+    clearA = clearB;
+  }
+  range[0] = low;
+  range[1] = high;
 };
 
 /** One step between neighbouring nodes, shortened where it crosses the pinion tip. */
-const cutCell = (flank: PosedFlank, a: number, b: number, pitch: number, out: TransmissionTable): void => {
-  const ca = flank.tipClearance[a];
-  const cb = flank.tipClearance[b];
+const cutCell = (flank: PosedFlank, a: number, b: number, out: TransmissionTable): void => {
+  const { phase, gap, tipClearance } = flank;
+  const ca = tipClearance[a];
+  const cb = tipClearance[b];
   if (ca < 0 && cb < 0) return;
-  let pa = flank.phase[a];
-  let pb = flank.phase[b];
-  let ga = flank.gap[a];
-  let gb = flank.gap[b];
+  let pa = phase[a];
+  let pb = phase[b];
+  let ga = gap[a];
+  let gb = gap[b];
   if (pa === NOT_MEETING || pb === NOT_MEETING) return;
   if (ca < 0) {
     const s = ca / (ca - cb);
@@ -58,67 +114,58 @@ const cutCell = (flank: PosedFlank, a: number, b: number, pitch: number, out: Tr
     pb += s * (pa - pb);
     gb += s * (ga - gb);
   }
-  cutSegment(pa, ga, pb, gb, pitch, out);
+  const { piece } = out;
+  const scale = out.phasesPerRad[0];
+  piece[0] = pa * scale;
+  piece[1] = ga;
+  piece[2] = pb * scale;
+  piece[3] = gb;
+  cutPiece(out);
 };
 
-const cutSegment = (
-  pa: number,
-  ga: number,
-  pb: number,
-  gb: number,
-  pitch: number,
-  out: TransmissionTable,
-): void => {
-  const low = Math.min(pa, pb);
-  const high = Math.max(pa, pb);
-  if (low < out.phaseLow) out.phaseLow = low;
-  if (high > out.phaseHigh) out.phaseHigh = high;
-  const perPhase = PHASES_PER_PITCH / pitch;
-  const first = Math.ceil(low * perPhase);
-  const last = Math.floor(high * perPhase);
-  if (first > last) return;
-  const slope = pb === pa ? 0 : (gb - ga) / (pb - pa);
-  const { values } = out;
-  const step = slope / perPhase;
-  let g = ga + slope * (first / perPhase - pa);
-  for (let k = first; k <= last; k++) {
+/** Lowers the table where `out.piece` crosses a tabulated phase. */
+const cutPiece = ({ values, range, piece }: TransmissionTable): void => {
+  const pa = piece[0];
+  const ga = piece[1];
+  const pb = piece[2];
+  const from = Math.min(pa, pb);
+  const to = Math.max(pa, pb);
+  if (from < range[0]) range[0] = from;
+  if (to > range[1]) range[1] = to;
+  const last = Math.floor(to);
+  let k = Math.ceil(from);
+  if (k > last) return;
+  const slope = pb === pa ? 0 : (piece[3] - ga) / (pb - pa);
+  let g = ga + slope * (k - pa);
+  for (; k <= last; k++) {
     const index = k & PHASE_MASK;
     if (g < values[index]) values[index] = g;
-    g += step;
+    g += slope;
   }
 };
 
-const cutTipLine = (
-  flank: PosedFlank,
-  columns: number,
-  rows: number,
-  pitch: number,
-  out: TransmissionTable,
-): void => {
+/** The line along which the pinion tip ends the contact, piece by piece from column to column. */
+const cutTipLine = (flank: PosedFlank, columns: number, rows: number, out: TransmissionTable): void => {
   const { phase, gap, tipClearance } = flank;
-  let lastPhase = NO_TIP;
-  let lastGap = 0;
+  const { piece } = out;
+  const scale = out.phasesPerRad[0];
+  let hasLast = false;
   for (let i = 0; i < columns; i++) {
-    let tipPhase = NO_TIP;
-    let tipGap = 0;
-    for (let j = 0; j < rows - 1; j++) {
-      const above = i + (j + 1) * columns;
-      if (tipClearance[above] < 0) continue;
-      const below = above - columns;
-      const cb = tipClearance[below];
-      if (cb < 0 && phase[below] !== NOT_MEETING && phase[above] !== NOT_MEETING) {
-        const s = cb / (cb - tipClearance[above]);
-        tipPhase = phase[below] + s * (phase[above] - phase[below]);
-        tipGap = gap[below] + s * (gap[above] - gap[below]);
-      }
-      break;
+    let above = i;
+    while (above < columns * rows && tipClearance[above] < 0) above += columns;
+    const below = above - columns;
+    const crossed =
+      below >= 0 && above < columns * rows && phase[below] !== NOT_MEETING && phase[above] !== NOT_MEETING;
+    if (crossed) {
+      const s = tipClearance[below] / (tipClearance[below] - tipClearance[above]);
+      piece[2] = (phase[below] + s * (phase[above] - phase[below])) * scale;
+      piece[3] = gap[below] + s * (gap[above] - gap[below]);
+      // Only two neighbouring tip points make a piece.
+      if (hasLast) cutPiece(out);
+      piece[0] = piece[2];
+      piece[1] = piece[3];
     }
-    // Only two neighbouring tip points make a segment.
-    if (tipPhase !== NO_TIP && lastPhase !== NO_TIP) {
-      cutSegment(lastPhase, lastGap, tipPhase, tipGap, pitch, out);
-    }
-    lastPhase = tipPhase;
-    lastGap = tipGap;
+    hasLast = crossed;
   }
 };
 
