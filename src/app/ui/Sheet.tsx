@@ -25,7 +25,10 @@ export function Sheet({ title, open, onOpenChange, children }: SheetProps) {
               <Icon name="close" size={22} />
             </Dialog.Close>
           </header>
-          <div className={styles.body}>{children}</div>
+          {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keys */}
+          <div className={styles.body} tabIndex={0}>
+            {children}
+          </div>
         </Dialog.Popup>
       </Dialog.Portal>
     </Dialog.Root>
