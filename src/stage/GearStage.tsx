@@ -110,8 +110,8 @@ export function GearStage({
   }, [driver, solids, offset, mirrored]);
 
   useEffect(() => {
-    if (solution === null) return;
-    driver.scene.setSolution(solution);
+    if (solution === null) driver.scene.clearSolution();
+    else driver.scene.setSolution(solution);
     driver.wake();
   }, [driver, solution]);
 

@@ -2,6 +2,7 @@ import { type Ref, useImperativeHandle, useLayoutEffect, useRef } from 'react';
 import { Matrix4, type PerspectiveCamera, Vector3 } from 'three';
 import type { TextKey } from '../../text/catalogue.ts';
 import { useText } from '../../text/useText.ts';
+import { squareFlank } from '../camera/homes.ts';
 import type { StageDriver } from '../driver.ts';
 import { type Anchor, anchorsOf, LABELS, type LabelName } from './anchors.ts';
 import styles from './LabelLayer.module.css';
@@ -82,12 +83,14 @@ export function LabelLayer({ driver, shown, ref }: LabelLayerProps) {
       }
       for (const element of root.children) hide(element as HTMLElement);
       if (!shown || driver.travelling || scene.train === null) return;
+      const base = squareFlank(driver.home) === null ? driver.toothInMesh : driver.tooth;
       let used = 0;
       for (const anchor of anchors) {
         const element = root.querySelector<HTMLElement>(`[data-label="${anchor.name}"]`);
         const size = sizes.get(anchor.name);
         if (element === null || size === undefined || size.halfWidth === 0) continue;
-        scene.toothMatrix(tooth, driver.tooth + anchor.toothOffset);
+        // square on the labels stay with the tooth looked at, elsewhere beside the mesh
+        scene.toothMatrix(tooth, base + anchor.toothOffset);
         point.copy(anchor.point).applyMatrix4(tooth);
         from.copy(anchor.from).applyMatrix4(tooth);
         normal.copy(anchor.normal).transformDirection(tooth);

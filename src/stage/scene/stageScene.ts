@@ -16,7 +16,7 @@ import {
 import type { Pose } from '../../../sim/contact/pose.ts';
 import type { FlankName } from '../../../sim/gearset/definition.ts';
 import type { GearSolids, MemberSolid } from '../../../sim/gearset/solids.ts';
-import type { SolveResult } from '../../../sim/worker/protocol.ts';
+import type { GridSize, SolveResult } from '../../../sim/worker/protocol.ts';
 import {
   type ContactCurves,
   pinionAngle,
@@ -38,6 +38,10 @@ import {
 
 /** Which teeth of the ring carry compound: all, or tooth numbers (0 is the tooth at the mesh at ring angle 0). */
 export type PaintedTeeth = 'all' | readonly number[];
+
+const DESIGN: Pose = { pinionIn: 0, ringAway: 0, offsetError: 0, shaftAngleError: 0 };
+/** Grid of a pose not solved yet: it meets nowhere. */
+const UNSOLVED: GridSize = { columns: 2, rows: 2 };
 
 interface DrawnMember {
   readonly group: Group;
@@ -63,7 +67,7 @@ export class StageScene {
   readonly turn = new Group();
   /** null until a gear set is shown */
   train: Train | null = null;
-  pose: Pose = { pinionIn: 0, ringAway: 0, offsetError: 0, shaftAngleError: 0 };
+  pose: Pose = DESIGN;
   /** rad, ring angle */
   roll = 0;
   /** rad, the whole set turned about the ring axis */
@@ -84,6 +88,7 @@ export class StageScene {
     this.turn.matrixAutoUpdate = false;
     this.root.matrixAutoUpdate = false;
     this.setTheme('workshop');
+    this.clearSolution();
   }
 
   private createMember(member: 'ring' | 'pinion'): DrawnMember {
@@ -189,25 +194,41 @@ export class StageScene {
 
   /** Takes a solved pose: paint, contact lines and the place of the pinion. Copies what it needs. */
   setSolution(solution: SolveResult): void {
-    const { columns, rows } = solution.grid;
+    const { drive, coast } = this.texturesFor(solution.grid);
+    packFlank(drive.image.data as Float32Array, solution.drive);
+    packFlank(coast.image.data as Float32Array, solution.coast);
+    drive.needsUpdate = true;
+    coast.needsUpdate = true;
+    this.paint.uFilm.value = solution.film;
+    this.pose = solution.pose;
+    this.curves = { driveError: solution.drive.transmissionErrorCurve, freePlay: solution.freePlayCurve };
+    this.move();
+  }
+
+  /** No solved pose: bare compound, pinion in the design position. */
+  clearSolution(): void {
+    this.textures?.drive.dispose();
+    this.textures?.coast.dispose();
+    this.textures = null;
+    this.texturesFor(UNSOLVED);
+    this.pose = DESIGN;
+    this.curves = null;
+    this.move();
+  }
+
+  private texturesFor(grid: GridSize): { drive: DataTexture; coast: DataTexture } {
+    const { columns, rows } = grid;
     if (this.textures === null || this.textures.columns !== columns || this.textures.rows !== rows) {
       this.textures?.drive.dispose();
       this.textures?.coast.dispose();
-      const drive = createFlankTexture(solution.grid);
-      const coast = createFlankTexture(solution.grid);
+      const drive = createFlankTexture(grid);
+      const coast = createFlankTexture(grid);
       this.textures = { drive, coast, columns, rows };
       this.paint.uDrive.value = drive;
       this.paint.uCoast.value = coast;
       (this.paint.uGrid.value as Vector2).set(columns, rows);
     }
-    packFlank(this.textures.drive.image.data as Float32Array, solution.drive);
-    packFlank(this.textures.coast.image.data as Float32Array, solution.coast);
-    this.textures.drive.needsUpdate = true;
-    this.textures.coast.needsUpdate = true;
-    this.paint.uFilm.value = solution.film;
-    this.pose = solution.pose;
-    this.curves = { driveError: solution.drive.transmissionErrorCurve, freePlay: solution.freePlayCurve };
-    this.move();
+    return this.textures;
   }
 
   setTouching(flank: FlankName): void {
