@@ -1,4 +1,4 @@
-import { type Ref, useImperativeHandle, useLayoutEffect, useRef } from 'react';
+import { type Ref, useEffect, useImperativeHandle, useRef } from 'react';
 import { Matrix4, type PerspectiveCamera, Vector3 } from 'three';
 import type { TextKey } from '../../text/catalogue.ts';
 import { useText } from '../../text/useText.ts';
@@ -44,7 +44,13 @@ export function LabelLayer({ driver, shown, ref }: LabelLayerProps) {
   const layer = useRef<HTMLDivElement>(null);
   const measure = useRef<(() => void) | null>(null);
 
-  useLayoutEffect(() => measure.current?.());
+  // Sizes change with the text, the theme and the font's arrival, not with every picture: reading them each time
+  // would force a layout per step of a slider.
+  useEffect(() => {
+    const observer = new ResizeObserver(() => measure.current?.());
+    for (const text of layer.current?.querySelectorAll('[data-label] > span') ?? []) observer.observe(text);
+    return () => observer.disconnect();
+  }, []);
 
   useImperativeHandle(ref, () => {
     const tooth = new Matrix4();
