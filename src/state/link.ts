@@ -2,6 +2,7 @@ import { deviceStorage } from '../storage/device.ts';
 import { keepUnread } from '../storage/unread.ts';
 import { decodeState, encodeState } from './codec.ts';
 import { useNotices } from './notices.ts';
+import { type Pace, paced } from './paced.ts';
 import { usePreferences } from './preferences.ts';
 import { useSetup } from './setup.ts';
 import { useView } from './view.ts';
@@ -94,11 +95,19 @@ export function followAddress(address: AddressBar): () => void {
   };
 }
 
+/** Below what any browser refuses. */
+const PACE: Pace = { most: 80, perMs: 30_000 };
+
 /** The window's own. */
 export function windowAddressBar(): AddressBar {
+  const replace = paced<string>(
+    (hash) => window.history.replaceState(window.history.state, '', `#${hash}`),
+    PACE,
+    { now: () => performance.now(), later: (callback, ms) => window.setTimeout(callback, ms) },
+  );
   return {
     read: () => window.location.hash.replace(/^#/, ''),
-    replace: (hash) => window.history.replaceState(window.history.state, '', `#${hash}`),
+    replace,
     listen: (changed) => {
       window.addEventListener('hashchange', changed);
       return () => window.removeEventListener('hashchange', changed);

@@ -1,6 +1,6 @@
 import { expect, type Page, test } from '@playwright/test';
 import { setupAsFound } from '../../src/state/setup.ts';
-import { asUsedBefore, expectSolved, setupOf, slide } from './support/explore.ts';
+import { asUsedBefore, expectSolved, setupOf, slide, solveHere } from './support/explore.ts';
 import { openApp, watch } from './support/watch.ts';
 
 const button = (page: Page, name: string | RegExp) => page.getByRole('button', { name });
@@ -224,7 +224,7 @@ test('backlash is judged in words against the axle’s limits, and binding is wa
   const panel = page.getByRole('region', { name: 'Backlash at the heel' });
   await expect(panel).toContainText('Inside the limits.');
   await page.goto('./#/explore?axle=borrin&ring=5.95&opposite=6.05');
-  const { backlash } = await import('./support/explore.ts').then(({ solveHere }) => solveHere(setupOf(page)));
+  const { backlash } = solveHere(await setupOf(page));
   await expect(panel).toContainText(
     `${(0.13 - (backlash.normal ?? 0)).toFixed(3)} mm below the least allowed.`,
   );
@@ -292,13 +292,13 @@ test('keyboard alone: skip, step, slide, type, undo, help', async ({ page }) => 
   await page.keyboard.press('w');
   await page.keyboard.press('Escape');
   await expect(page.getByRole('dialog')).toHaveCount(0);
-  expect(setupOf(page).fitment.pinionShim).toBe(1.35);
+  expect((await setupOf(page)).fitment.pinionShim).toBe(1.35);
 
   // a letter typed into a field is text, not a command
   await field(page, 'Thickness of the pinion shim').focus();
   await page.keyboard.type('w');
   await page.keyboard.press('Escape');
-  expect(setupOf(page).fitment.pinionShim).toBe(1.35);
+  expect((await setupOf(page)).fitment.pinionShim).toBe(1.35);
 });
 
 test('a drag on a slider is one step for undo, and the words for screen readers follow when it rests', async ({
@@ -324,6 +324,14 @@ test('a drag on a slider is one step for undo, and the words for screen readers 
   await button(page, 'Undo').click();
   expect(await expectSolved(page)).toEqual(setupAsFound('borrin'));
   await expect(button(page, 'Undo')).toBeDisabled();
+
+  // so is an arrow key that is held
+  await slider(page, 'Pinion shim').focus();
+  for (let repeat = 0; repeat < 5; repeat += 1) await page.keyboard.down('ArrowLeft');
+  await page.keyboard.up('ArrowLeft');
+  expect((await expectSolved(page)).fitment.pinionShim).toBe(1.225);
+  await button(page, 'Undo').click();
+  expect(await expectSolved(page)).toEqual(setupAsFound('borrin'));
 });
 
 test('a link brings another page to the same picture', async ({ page, context }) => {

@@ -1,5 +1,5 @@
 import { Slider } from '@base-ui/react/slider';
-import { memo, useMemo } from 'react';
+import { memo, useMemo, useRef } from 'react';
 import styles from './RulerSlider.module.css';
 
 export interface RulerMark {
@@ -35,16 +35,28 @@ export const RulerSlider = memo(function RulerSlider({
   onCommit,
 }: RulerSliderProps) {
   const last = positions.length - 1;
+  // a held arrow key is one change, like a drag: it ends when the key is let go
+  const keyIsHeld = useRef(false);
+  const letGo = () => {
+    if (!keyIsHeld.current) return;
+    keyIsHeld.current = false;
+    onCommit();
+  };
   return (
     <Slider.Root
       className={styles.root}
+      onKeyUp={letGo}
+      onBlur={letGo}
       min={0}
       max={last}
       step={1}
       largeStep={Math.max(5, Math.round(last / 20))}
       value={nearestIndex(positions, value)}
       onValueChange={(index) => onPreview(positions[index])}
-      onValueCommitted={onCommit}
+      onValueCommitted={(_, { reason }) => {
+        if (reason === 'keyboard') keyIsHeld.current = true;
+        else onCommit();
+      }}
     >
       <Slider.Control className={styles.control}>
         <Slider.Track className={styles.track}>

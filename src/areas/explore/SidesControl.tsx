@@ -11,8 +11,8 @@ import {
 import { StepButton, ToggleButton } from '../../app/ui/controls.tsx';
 import { MeasureField } from '../../app/ui/MeasureField.tsx';
 import { nearestIndex, type RulerMark, RulerSlider } from '../../app/ui/RulerSlider.tsx';
-import { nextRingFitment, stepRing } from '../../state/moves.ts';
-import { preloadToHold, ringPositions } from '../../state/positions.ts';
+import { stepRing } from '../../state/moves.ts';
+import { nextPosition, preloadToHold, ringPositions } from '../../state/positions.ts';
 import { sideRange } from '../../state/ranges.ts';
 import { useSetup } from '../../state/setup.ts';
 import { useText } from '../../text/useText.ts';
@@ -31,10 +31,13 @@ export function SidesControl() {
   const lengths = useLengths();
   const axle = useAxle();
   const fineStep = useFineStep();
-  const fitment = useSetup((state) => state.live.fitment);
+  // not the whole fitment: a drag of the pinion shim leaves the sides alone
+  const ringSide = useSetup((state) => state.live.fitment.ringSide);
+  const oppositeSide = useSetup((state) => state.live.fitment.oppositeSide);
+  const found = fittedNow(axle);
+  const fitment = { ...found, ringSide, oppositeSide };
   const [keepTotal, setKeepTotal] = useState(true);
   const { sides } = axle;
-  const found = fittedNow(axle);
   const preload = preloadToHold(axle, found, fitment);
   const places = useMemo(() => ringPositions(sides, preload, fineStep), [sides, preload, fineStep]);
   const positions = useMemo(() => places.map((place) => place.ringIn), [places]);
@@ -54,10 +57,8 @@ export function SidesControl() {
       : lengths.say(fitment[side], shimDigits(device, fineStep, fitment[side]));
   };
   const stepAmount = (direction: 1 | -1): string | null => {
-    const next = nextRingFitment({ ...useSetup.getState().live, fitment }, direction, fineStep);
-    return next === null
-      ? null
-      : lengths.move(ringAwayFromSides(sides, next) - ringAwayFromSides(sides, fitment));
+    const next = nextPosition(positions, ringIn, direction);
+    return next === null ? null : lengths.move(next - ringIn);
   };
   const inward = stepAmount(1);
   const outward = stepAmount(-1);

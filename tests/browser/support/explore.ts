@@ -21,15 +21,17 @@ export function solveHere(setup: Setup): SolveResult {
 }
 
 /** The set-up the address of the page stands for; every part of it must be understood. */
-export function setupOf(page: Page): Setup {
-  const { state, problems } = decodeState(new URL(page.url()).hash.split('?')[1] ?? '');
+export async function setupOf(page: Page): Promise<Setup> {
+  // asked of the page itself: the browser's own report of a changed address comes a moment later
+  const hash = await page.evaluate(() => window.location.hash);
+  const { state, problems } = decodeState(hash.split('?')[1] ?? '');
   expect(problems).toEqual([]);
   return state.setup;
 }
 
 /** The page shows the solver's numbers for the set-up in its address. Returns that set-up. */
 export async function expectSolved(page: Page, unit: 'mm' | 'in' = 'mm'): Promise<Setup> {
-  const setup = setupOf(page);
+  const setup = await setupOf(page);
   const { backlash, drive, coast } = solveHere(setup);
   const say = (mm: number | null) =>
     mm === null ? '–' : formatNumber(unit === 'mm' ? mm : mmToInch(mm), unit === 'mm' ? 3 : 4);
