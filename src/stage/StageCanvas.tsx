@@ -38,12 +38,15 @@ function Frame({ driver, surface, labels, onRoll, onStats }: StageCanvasProps) {
   const last = useRef({ roll: Number.NaN, triangles: -1, calls: -1 });
 
   useEffect(() => {
-    driver.wake = invalidate;
-    invalidate();
+    driver.wake = () => {
+      if (surface.current !== null) surface.current.dataset.settled = 'false';
+      invalidate();
+    };
+    driver.wake();
     return () => {
       driver.wake = () => {};
     };
-  }, [driver, invalidate]);
+  }, [driver, invalidate, surface]);
 
   useEffect(() => driver.setPicture(width, height), [driver, width, height]);
   useEffect(() => {
