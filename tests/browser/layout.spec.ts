@@ -25,7 +25,8 @@ const cutTexts = (page: Page) =>
       if (textOverflow === 'ellipsis') continue;
       const wide = element.scrollWidth > element.clientWidth + 1 && overflowX !== 'visible';
       const high = element.scrollHeight > element.clientHeight + 1 && overflowY !== 'visible';
-      if (element.clientWidth > 0 && (wide || high)) cut.push(element.textContent?.slice(0, 60) ?? '');
+      // one pixel wide: kept for screen readers alone
+      if (element.clientWidth > 1 && (wide || high)) cut.push(element.textContent?.slice(0, 60) ?? '');
     }
     return cut;
   });
