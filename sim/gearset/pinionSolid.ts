@@ -82,6 +82,7 @@ const pinionFaceScale = (mesh: GearMesh): number => {
 };
 
 /** Plain shaft behind the head, in shares of the heel's root radius and lengths in face widths. */
+const UNDER_FLOOR = 0.7;
 const SEAT_SHARE = 0.7;
 const SHAFT_SHARE = 0.48;
 const SEAT_LENGTH = 0.75;
@@ -112,6 +113,9 @@ export const buildPinionSolid = (
   const section = [
     { radius: 0, axial: toe.axial },
     toe,
+    // The root floor dips below the straight line between its ends: the body passes well under it.
+    { radius: UNDER_FLOOR * toe.radius, axial: toe.axial },
+    { radius: UNDER_FLOOR * heel.radius, axial: heel.axial },
     heel,
     { radius: heel.radius - chamfer, axial: shoulder },
     { radius: seat, axial: shoulder },

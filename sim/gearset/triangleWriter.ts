@@ -1,4 +1,4 @@
-import { cross, dot, scale, subtract, type Vec3 } from '../math/vec3.ts';
+import { cross, dot, scale, subtract, unit, type Vec3 } from '../math/vec3.ts';
 import { SURFACE_KINDS, type SurfaceKind, type TriangleMesh } from './solids.ts';
 
 /** One node of a drawable surface strip; u and v only matter on flanks. */
@@ -23,13 +23,30 @@ export const gridNormals = (grid: SurfaceGrid, outward: Vec3): Vec3[][] => {
         grid[Math.max(0, j - 1)][i].point,
       );
       const normal = cross(alongRow, acrossRows);
-      const size = Math.sqrt(dot(normal, normal));
-      return size > 0 ? scale(normal, 1 / size) : [0, 0, 0];
+      return dot(normal, normal) > 0 ? unit(normal) : NO_NORMAL;
     }),
   );
-  const middle = raw[rows >> 1][columns >> 1];
-  if (dot(middle, outward) >= 0) return raw;
-  return raw.map((row) => row.map((normal) => scale(normal, -1)));
+  const side = dot(raw[rows >> 1][columns >> 1], outward) >= 0 ? 1 : -1;
+  return raw.map((row, j) => row.map((normal, i) => scale(orNearest(raw, normal, j, i, outward), side)));
+};
+
+const NO_NORMAL: Vec3 = [0, 0, 0];
+
+/** Where a strip shrinks to a line (a root without floor) the normal of the nearest row that has one. */
+const orNearest = (
+  raw: ReadonlyArray<readonly Vec3[]>,
+  normal: Vec3,
+  j: number,
+  i: number,
+  outward: Vec3,
+): Vec3 => {
+  if (normal !== NO_NORMAL) return normal;
+  for (let step = 1; step < raw.length; step++) {
+    for (const row of [raw[j + step], raw[j - step]]) {
+      if (row && row[i] !== NO_NORMAL) return row[i];
+    }
+  }
+  return unit(outward);
 };
 
 /** Collects strips into one indexed triangle mesh. */
