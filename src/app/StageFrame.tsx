@@ -2,10 +2,12 @@ import { Component, lazy, type ReactNode, Suspense, useRef, useState } from 'rea
 import type { SolveResult } from '../../sim/worker/protocol.ts';
 import { axleOf } from '../state/axles.ts';
 import { useMesh } from '../state/mesh.ts';
-import { COMPOUND_COLOURS, STEEL_COLOUR, type Theme, usePreferences } from '../state/preferences.ts';
+import { COMPOUND_COLOURS, type Theme, usePreferences } from '../state/preferences.ts';
 import { useSolids } from '../state/solids.ts';
 import { useView } from '../state/view.ts';
 import { useText } from '../text/useText.ts';
+import { rubbedSteel } from '../theme/steel.ts';
+import { failureWords } from './Notices.tsx';
 import styles from './StageFrame.module.css';
 import { Button } from './ui/controls.tsx';
 
@@ -32,9 +34,21 @@ export function StageFrame({ theme }: { readonly theme: Theme }) {
       >
         <Suspense fallback={<p className={styles.loading}>{t('app.stage.loading')}</p>}>
           <Stage theme={theme} />
+          <SolidsFailure />
         </Suspense>
       </StageBoundary>
     </div>
+  );
+}
+
+/** Drawn shapes that cannot be made are told of under the stage's own words; the maps do not need them. */
+function SolidsFailure() {
+  const t = useText();
+  const failure = useSolids((state) => state.failure);
+  return failure === null ? null : (
+    <p className={styles.solidsFailure} role="status">
+      {t('app.stage.broken')} {failureWords(failure, t)}
+    </p>
   );
 }
 
@@ -69,7 +83,10 @@ function useSolutionOf(axleId: string | null): SolveResult | null {
 }
 
 const STAGE_COLOURS = Object.fromEntries(
-  Object.entries(COMPOUND_COLOURS).map(([name, compound]) => [name, { compound, mark: STEEL_COLOUR }]),
+  Object.entries(COMPOUND_COLOURS).map(([name, compound]) => [
+    name,
+    { compound, mark: rubbedSteel(compound) },
+  ]),
 ) as Readonly<Record<keyof typeof COMPOUND_COLOURS, { compound: string; mark: string }>>;
 
 interface BoundaryProps {

@@ -17,6 +17,8 @@ const WIDTH = 320;
 const HEIGHT = 52;
 const SIDE = 10;
 const BASE = 26;
+/** mm of scale beyond which its numbers stand too close */
+const CROWDED = 0.42;
 
 /** The reading on a drawn scale: the axle's limits as a bracket, the least as a pointer, the mean as the end of its bar. */
 export const BacklashScale = memo(function BacklashScale({
@@ -30,7 +32,8 @@ export const BacklashScale = memo(function BacklashScale({
   const x = scaleLinear([mmTo(unit, -0.03), mmTo(unit, most)], [SIDE, WIDTH - SIDE]).clamp(true);
   const at = (mm: number) => x(mmTo(unit, mm));
   const fine = unit === 'mm' ? 0.01 : 0.0005;
-  const coarse = unit === 'mm' ? 0.05 : 0.002;
+  // numbers at twice the distance where they would run together
+  const coarse = (unit === 'mm' ? 0.05 : 0.002) * (most > CROWDED ? 2 : 1);
   const marks = marksBetween(0, mmTo(unit, most), fine, coarse);
   const least = reading.least === null ? null : at(reading.least);
   const mean = reading.mean === null ? null : at(reading.mean);

@@ -26,7 +26,6 @@ export const app = {
   'app.notice.label': 'Notices',
   'app.notice.dismiss': 'Dismiss this notice',
 
-  'app.settings.look': 'Look',
   'app.settings.compound': 'Marking compound',
   'app.settings.compound.why': 'The mark is drawn in the colour of your own tin.',
   'app.compound.yellow': 'Yellow',

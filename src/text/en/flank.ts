@@ -23,7 +23,7 @@ export const flank = {
   'flank.extent.value': '{length} % of length, {height} % of height',
 
   'flank.key.name': 'Reading the maps',
-  'flank.key.patch': 'mark where the flanks come within the film of compound',
+  'flank.key.patch': 'mark: compound rubbed away where the flanks come within the film',
   'flank.key.centre': 'middle of the mark, in percent of the way from mid-flank to the edge',
   'flank.key.edge': 'edge contact',
   'flank.key.reach': 'the pinion tip reaches no deeper than this line',
