@@ -19,8 +19,6 @@ export const stage = {
   'stage.roll.start': 'Roll slowly',
   'stage.roll.stop': 'Stop rolling',
   'stage.roll.wheel': 'Roll by hand',
-  'stage.roll.back': 'Roll back a little',
-  'stage.roll.on': 'Roll on a little',
   'stage.roll.place':
     'Ring turned {degrees, number, ::.0}°, tooth {tooth, number} of {teeth, number} in mesh',
   'stage.roll.read': '{degrees, number, ::.0}°',
