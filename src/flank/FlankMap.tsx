@@ -116,7 +116,7 @@ export const FlankMap = memo(function FlankMap({
           role="img"
           aria-label={t('flank.map.label', { flank: name })}
         >
-          <ToothLayer projection={projection} transform={transform} />
+          <ToothLayer projection={projection} coat={tones.coat} transform={transform} />
           {scene === null ? null : (
             <PatchLayer
               scene={scene}

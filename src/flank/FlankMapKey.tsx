@@ -17,13 +17,14 @@ export function FlankMapKey({ compoundColour, contourUnit }: FlankMapKeyProps): 
   return (
     <ul className={styles.key} aria-label={t('flank.key.name')}>
       <KeyLine text={t('flank.key.patch')}>
+        <rect x="0" y="0" width="28" height="18" fill={tones.coat} />
         <rect
-          x="2"
-          y="3"
-          width="24"
-          height="12"
-          rx="6"
-          fill={tones.fill}
+          x="4"
+          y="4"
+          width="20"
+          height="10"
+          rx="5"
+          fill={tones.rubbed}
           stroke={tones.rim}
           strokeWidth="2"
         />

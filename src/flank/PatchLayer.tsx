@@ -50,7 +50,7 @@ export const PatchLayer = memo(function PatchLayer({
       </defs>
       <g transform={transform}>
         <path className={styles.reach} d={scene.reach} data-part="reach" />
-        <path d={scene.patch} fill={tones.fill} />
+        <path d={scene.patch} fill={tones.rubbed} />
         <path d={scene.patch} fill={`url(#${grain})`} />
         <path className={styles.patch} d={scene.patch} stroke={tones.rim} data-part="patch" />
       </g>

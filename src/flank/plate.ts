@@ -37,7 +37,6 @@ const FOOT_CHARACTERS = 124;
 
 const FONT = "'Atkinson Hyperlegible Next', 'DejaVu Sans', Verdana, Arial, sans-serif";
 const PAPER = '#fffdf7';
-const WORKING = '#f1ebdd';
 const BELOW = '#b5ad9b';
 const INK = '#0c0e10';
 const SOFT = '#41403b';
@@ -178,13 +177,16 @@ function flankMap(
     text(WIDTH - MARGIN, top + 24, numbers, { anchor: 'end' }),
     endLabel('face', WIDTH / 2, top + 51, 'middle'),
     `<g transform="translate(${round(originX)} ${round(originY)}) scale(${Math.round(scale * 1e4) / 1e4})">`,
-    path(tooth.working, `fill="${WORKING}"`),
+    path(tooth.working, `fill="${tones.coat}"`),
     path(tooth.belowWorking, `fill="${BELOW}"`),
-    path(tooth.middle, line(BELOW, 1)),
-    path(tooth.ticks, line(SOFT, 1)),
+    path(tooth.middle, line(INK, 1, ' stroke-opacity="0.28"')),
+    path(tooth.ticks, line(INK, 1)),
     path(tooth.whole, line(INK, 1.5)),
-    path(scene.reach, line(SOFT, 1.5, ` stroke-dasharray="${mm(5)} ${mm(4)}"`)),
-    path(scene.patch, `fill="${tones.fill}" stroke="${tones.rim}" stroke-width="${mm(2)}" data-part="patch"`),
+    path(scene.reach, line(INK, 1.5, ` stroke-dasharray="${mm(5)} ${mm(4)}"`)),
+    path(
+      scene.patch,
+      `fill="${tones.rubbed}" stroke="${tones.rim}" stroke-width="${mm(2)}" data-part="patch"`,
+    ),
     ...contours.flatMap((contour) => [
       path(contour.path, line(PAPER, 3, ' stroke-opacity="0.55"')),
       path(contour.path, line(INK, 1)),

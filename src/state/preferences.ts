@@ -10,7 +10,7 @@ export type Theme = (typeof THEMES)[number];
 export const COMPOUNDS = ['yellow', 'white', 'red', 'blue', 'green'] as const;
 export type Compound = (typeof COMPOUNDS)[number];
 
-/** sRGB of the compound as brushed on; what rubs through is steel. */
+/** sRGB of the compound as brushed on; what rubs through is src/theme/steel.ts. */
 export const COMPOUND_COLOURS: Readonly<Record<Compound, string>> = {
   yellow: '#e3b62c',
   white: '#e6e3da',
@@ -18,9 +18,6 @@ export const COMPOUND_COLOURS: Readonly<Record<Compound, string>> = {
   blue: '#2f66b5',
   green: '#4f8f3a',
 };
-
-/** sRGB of the tooth where the compound is rubbed away. */
-export const STEEL_COLOUR = '#55595c';
 
 export const DETAIL_LEVELS = ['auto', 'full', 'reduced'] as const;
 export type DetailLevel = (typeof DETAIL_LEVELS)[number];

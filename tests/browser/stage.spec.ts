@@ -1,12 +1,13 @@
 import { expect, type Page, test } from '@playwright/test';
 import { AXLE_IDS } from '../../models/index.ts';
 import { axleOf } from '../../src/state/axles.ts';
-import { COMPOUND_COLOURS, STEEL_COLOUR } from '../../src/state/preferences.ts';
+import { COMPOUND_COLOURS } from '../../src/state/preferences.ts';
+import { rubbedSteel } from '../../src/theme/steel.ts';
 import { asUsedBefore, expectSolved, solveHere } from './support/explore.ts';
 import { atRest, chooseHome, compareFlank, look, picture, solidsHere, stageView } from './support/stage.ts';
 import { openApp, watch } from './support/watch.ts';
 
-const COLOURS = { compound: COMPOUND_COLOURS.yellow, mark: STEEL_COLOUR };
+const COLOURS = { compound: COMPOUND_COLOURS.yellow, mark: rubbedSteel(COMPOUND_COLOURS.yellow) };
 
 /** Opens the app on a device used before, that wants the given detail. */
 async function open(page: Page, query: string, detail: 'full' | 'reduced' = 'reduced'): Promise<void> {

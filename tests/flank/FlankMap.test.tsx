@@ -5,6 +5,7 @@ import { FlankMap, type FlankMapProps } from '../../src/flank/FlankMap.tsx';
 import { FlankMapKey } from '../../src/flank/FlankMapKey.tsx';
 import { projectFlank } from '../../src/flank/flankGeometry.ts';
 import { patchScene } from '../../src/flank/patchScene.ts';
+import { rubbedSteel } from '../../src/theme/steel.ts';
 import { solvedSet } from './solved.ts';
 
 const { loaded, solve } = solvedSet('b');
@@ -34,7 +35,7 @@ const endsInOrder = (markup: string): string[] =>
   [...markup.matchAll(/data-edge="(\w+)"/g)].map(([, edge]) => edge);
 
 describe('flank map', () => {
-  it('draws the patch of the solve, in the compound’s colour, under its name and numbers', () => {
+  it('draws the patch of the solve as steel in a coat of the compound, under its name and numbers', () => {
     const result = solve({ pinionIn: 0.05 });
     const markup = draw({ result });
     const scene = patchScene(
@@ -44,7 +45,8 @@ describe('flank map', () => {
       projectFlank(loaded.outline, 'drive', 'standard-cut'),
     );
     expect(scene.patch.length).toBeGreaterThan(500);
-    expect(markup).toContain(`d="${scene.patch}" fill="#2f66b5"`);
+    expect(markup).toContain(`d="${scene.patch}" fill="${rubbedSteel('#2f66b5')}"`);
+    expect(markup).toContain('fill="#2f66b5" data-part="coat"');
     expect(markup).toContain('aria-label="Drive flank, map of the mark"');
     expect(words(markup)).toMatch(
       /^Drive flank convex side of the ring tooth Centre \d+ % toe, \d+ % (root|face) Covers \d+ % of length, \d+ % of height face toe root heel$/,
