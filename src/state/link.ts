@@ -2,8 +2,8 @@ import { deviceStorage } from '../storage/device.ts';
 import { keepUnread } from '../storage/unread.ts';
 import { decodeState, encodeState } from './codec.ts';
 import { useNotices } from './notices.ts';
-import { type Pace, paced } from './paced.ts';
 import { usePreferences } from './preferences.ts';
+import { rested } from './rested.ts';
 import { useSetup } from './setup.ts';
 import { useView } from './view.ts';
 
@@ -95,19 +95,21 @@ export function followAddress(address: AddressBar): () => void {
   };
 }
 
-/** Below what any browser refuses. */
-const PACE: Pace = { most: 80, perMs: 30_000 };
+/** ms without a change before the address follows. */
+export const ADDRESS_REST_MS = 400;
 
-/** The window's own. */
+/** The window's own: it follows when the controls come to rest, and at the latest when the page goes. */
 export function windowAddressBar(): AddressBar {
-  const replace = paced<string>(
+  const address = rested<string>(
     (hash) => window.history.replaceState(window.history.state, '', `#${hash}`),
-    PACE,
+    ADDRESS_REST_MS,
     { now: () => performance.now(), later: (callback, ms) => window.setTimeout(callback, ms) },
   );
+  window.addEventListener('pagehide', address.flush);
+  document.addEventListener('visibilitychange', address.flush);
   return {
     read: () => window.location.hash.replace(/^#/, ''),
-    replace,
+    replace: address.put,
     listen: (changed) => {
       window.addEventListener('hashchange', changed);
       return () => window.removeEventListener('hashchange', changed);
