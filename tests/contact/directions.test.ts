@@ -1,29 +1,12 @@
-import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { FLANKS, type GearSetDefinition } from '../../sim/gearset/definition.ts';
+import { FLANKS } from '../../sim/gearset/definition.ts';
 import { buildGearMesh } from '../../sim/gearset/gearMesh.ts';
 import { agrees, DIRECTION_TABLE, findDirections, MOVES, type MoveName } from '../support/directions.ts';
+import { NAMED_SETS } from '../support/namedSets.ts';
 import { seededRandom } from '../support/random.ts';
 import { drawMakeableMesh } from '../support/randomGearSet.ts';
-import { referenceSet } from '../support/referenceSets.ts';
 
-const modelsFolder = new URL('../../models/', import.meta.url);
-const shipped = readdirSync(modelsFolder)
-  .filter((name) => name.endsWith('.json'))
-  .map((name): readonly [string, GearSetDefinition] => {
-    const axle = JSON.parse(readFileSync(new URL(name, modelsFolder), 'utf8')) as {
-      gearset: GearSetDefinition;
-    };
-    return [name, axle.gearset];
-  });
-
-const SETS: ReadonlyArray<readonly [string, GearSetDefinition]> = [
-  ['set a', referenceSet('a')],
-  ['set b', referenceSet('b')],
-  ...shipped,
-];
-
-describe.each(SETS)('directions of %s', (_, definition) => {
+describe.each(NAMED_SETS)('directions of $label', ({ definition }) => {
   const directions = findDirections(buildGearMesh(definition));
   const table = DIRECTION_TABLE[definition.cut.method];
 

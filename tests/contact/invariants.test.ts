@@ -8,18 +8,13 @@ import { buildGearMesh } from '../../sim/gearset/gearMesh.ts';
 import { seededRandom } from '../support/random.ts';
 import { drawMakeableMesh } from '../support/randomGearSet.ts';
 import { REFERENCE_FILM, referenceSet } from '../support/referenceSets.ts';
+import { withoutCrowning } from '../support/withoutCrowning.ts';
 
 const solveAt = (definition: GearSetDefinition, pose: Partial<Pose>, film = REFERENCE_FILM) => {
   const solver = new MeshSolver(buildGearMesh(definition));
   const solution = solver.createSolution();
   solver.solve({ ...DESIGN_POSE, ...pose }, film, solution);
   return { solver, solution };
-};
-
-/** The smallest hill the core accepts: no crowning to speak of. */
-const withoutCrowning = (definition: GearSetDefinition): GearSetDefinition => {
-  const flat = { lengthwise: 1e-9, profile: 1e-9, bias: 0, centerToeHeel: 0, centerRootFace: 0 };
-  return { ...definition, easeOff: { drive: flat, coast: flat } };
 };
 
 describe.each(['a', 'b'] as const)('mesh of set %s', (name) => {

@@ -10,30 +10,22 @@ import type { Random } from './random.ts';
 const PINION_ANGLES = 16;
 const MICROMETRES = 1000;
 
-/** Worst disagreement found, µm, away from flank borders and where the first touch is on one. */
-export interface Agreement {
-  separation: number;
-  separationCompared: number;
-  separationAtBorder: number;
-  separationBorderCompared: number;
+/** Disagreements found, µm: every one away from flank borders, and apart those where the first touch is on one. */
+export interface Misses {
+  readonly separation: number[];
+  readonly separationAtBorder: number[];
   /** how far the true least of a rolling pass lies below the separation of docs/model.md §7 (a property of the definition) */
-  rollingShortfall: number;
-  backlash: number;
-  backlashCompared: number;
-  backlashAtBorder: number;
-  backlashBorderCompared: number;
+  readonly rollingShortfall: number[];
+  readonly backlash: number[];
+  readonly backlashAtBorder: number[];
 }
 
-export const emptyAgreement = (): Agreement => ({
-  separation: 0,
-  separationCompared: 0,
-  separationAtBorder: 0,
-  separationBorderCompared: 0,
-  rollingShortfall: 0,
-  backlash: 0,
-  backlashCompared: 0,
-  backlashAtBorder: 0,
-  backlashBorderCompared: 0,
+export const noMisses = (): Misses => ({
+  separation: [],
+  separationAtBorder: [],
+  rollingShortfall: [],
+  backlash: [],
+  backlashAtBorder: [],
 });
 
 /** Poses of the comparison: housing errors too, within the ±0.25 mm for which the agreement is promised. */
@@ -64,8 +56,8 @@ export const compareWithOracle = (
   poses: readonly Pose[],
   random: Random,
   { points, nodes, near = 0.04, rolling = false }: OracleSampling,
-  into: Agreement = emptyAgreement(),
-): Agreement => {
+  into: Misses = noMisses(),
+): Misses => {
   const solver = new MeshSolver(buildGearMesh(definition));
   const solution = solver.createSolution();
   const oracle = buildOracle(definition);
@@ -81,11 +73,9 @@ export const compareWithOracle = (
       const play = solution.freePlay[(k * PHASES_PER_PITCH) / PINION_ANGLES];
       const miss = Math.abs(angle - play) * solver.dialLever * MICROMETRES;
       if (drive[k]?.border || coast[k]?.border) {
-        into.backlashBorderCompared++;
-        into.backlashAtBorder = Math.max(into.backlashAtBorder, miss);
+        into.backlashAtBorder.push(miss);
       } else {
-        into.backlashCompared++;
-        into.backlash = Math.max(into.backlash, miss);
+        into.backlash.push(miss);
       }
     });
 
@@ -103,17 +93,14 @@ export const compareWithOracle = (
         if (!held) continue;
         const miss = Math.abs(held.separation - separation[node]) * MICROMETRES;
         if (held.heldBy.border) {
-          into.separationBorderCompared++;
-          into.separationAtBorder = Math.max(into.separationAtBorder, miss);
+          into.separationAtBorder.push(miss);
           continue;
         }
-        into.separationCompared++;
-        into.separation = Math.max(into.separation, miss);
+        into.separation.push(miss);
         if (!rolling) continue;
         const rolled = mesh.rolledGap(flank, u, v);
         if (!rolled?.stationary || rolled.heldBy.border) continue;
-        const shortfall = (separation[node] - rolled.separation) * MICROMETRES;
-        into.rollingShortfall = Math.max(into.rollingShortfall, shortfall);
+        into.rollingShortfall.push((separation[node] - rolled.separation) * MICROMETRES);
       }
     }
   }
