@@ -9,12 +9,12 @@ export const FILM_FIELD = numberField('Film thickness', 'mm', [0.001, 0.1], 0.01
 /** mm, film of the reference numbers (docs/model.md §7), used where no axle names its own. */
 export const REFERENCE_FILM_MM = 0.00635;
 
-/** How far a pose may stand from the design position; beyond it the mesh says nothing of use. */
+/** How far a pose may stand from the design position; beyond it the interpolated pinion flank says nothing of use (docs/model.md §6). */
 export const POSE_FIELDS = {
-  pinionIn: numberField('Pinion in, minus for out', 'mm', [-2, 2], 0, 0.01),
-  ringAway: numberField('Ring away from the pinion, minus for toward', 'mm', [-2, 2], 0, 0.01),
-  offsetError: numberField('Offset error of the housing', 'mm', [-2, 2], 0, 0.01),
-  shaftAngleError: numberField('Shaft angle error of the housing', 'degrees', [-2, 2], 0, 0.01),
+  pinionIn: numberField('Pinion in, minus for out', 'mm', [-1, 1], 0, 0.01),
+  ringAway: numberField('Ring away from the pinion, minus for toward', 'mm', [-1, 1], 0, 0.01),
+  offsetError: numberField('Offset error of the housing', 'mm', [-1, 1], 0, 0.01),
+  shaftAngleError: numberField('Shaft angle error of the housing', 'degrees', [-0.5, 0.5], 0, 0.01),
 } as const;
 
 const stock = (part: string, start: ShimStock): NodeOf<ShimStock> => ({

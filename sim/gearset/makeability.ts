@@ -75,6 +75,7 @@ const checkPinionTopLand = (surfaces: Surfaces): void => {
   const least = LEAST_LAND * blank.normalModule;
   let startU = -1;
   let startV = -0.8;
+  let measured = 0;
   for (let i = 0; i < COLUMNS; i++) {
     const u = at(i, COLUMNS);
     const v = tipCoordinate(surfaces, 'drive', u);
@@ -85,6 +86,7 @@ const checkPinionTopLand = (surfaces: Surfaces): void => {
     const coast = flanks.coast.pinion.lookUp(drive.axial, radius, startU, startV);
     // Beyond the ends of the other flank there is no tooth to measure.
     if (!coast.converged || Math.abs(coast.u) > 1.15) continue;
+    measured++;
     startU = coast.u;
     startV = coast.v;
     const land = toothAngle(drive, coast, drive.lever) * radius - definition.backlash;
@@ -96,6 +98,13 @@ const checkPinionTopLand = (surfaces: Surfaces): void => {
       `at least ${least.toFixed(2)} mm: use a smaller tooth.depthFactor, a larger tooth.slotFactor or a smaller faceWidth`,
     );
   }
+  if (measured > 0) return;
+  throw new UnmakeableError(
+    'top-land-pinion',
+    'tooth.depthFactor',
+    `${definition.tooth.depthFactor} leaves the pinion's two flanks no common place at the tip`,
+    'use a smaller tooth.depthFactor or a wider faceWidth',
+  );
 };
 
 const checkFlank = (surfaces: Surfaces, flank: FlankName): MakeabilityWarning[] => {

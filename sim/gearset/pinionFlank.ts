@@ -78,7 +78,6 @@ export class PinionFlank {
       const missX = axial - here.axial;
       const missR = radius - here.radius;
       if (Math.abs(missX) + Math.abs(missR) < 1e-9) {
-        // The last step of Newton is below the noise of the differences: correct ψ to first order instead.
         return { converged: true, u, v, polar: here.flankPolar };
       }
       const xu = (east.axial - here.axial) / h;

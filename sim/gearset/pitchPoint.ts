@@ -222,6 +222,17 @@ export const findPitchPoint = (definition: GearSetDefinition): PitchPoint => {
       'use a small offset, 1 mm or more either way',
     );
   }
+  const pitch = locatePitchPoint(definition);
+  if (pitch.ringSpiralAngle > 0) return pitch;
+  throw new UnmakeableError(
+    'no-pitch-point',
+    'pinionSpiralAngle',
+    `${definition.pinionSpiralAngle}° turns the ring's spiral the other way`,
+    'use a larger pinionSpiralAngle or a smaller offset',
+  );
+};
+
+const locatePitchPoint = (definition: GearSetDefinition): PitchPoint => {
   const given = definition.cut.ringPitchAngle;
   if (given === undefined) return pitchPointForCutter(definition);
   const found = pitchPointForAngle(definition, given * RAD_PER_DEG);

@@ -116,7 +116,7 @@ export class RingFlank {
       const [lNow, dNow] = this.axial(x);
       const missL = l - lNow;
       const missD = d - dNow;
-      if (Math.abs(missL) + Math.abs(missD) < 1e-11) break;
+      if (Math.abs(missL) + Math.abs(missD) < 1e-11) return at;
       const { alongCut, alongBlade } = this.tangents(at);
       const rho = Math.hypot(x[0], x[1]);
       const rCut = (x[0] * alongCut[0] + x[1] * alongCut[1]) / rho;
@@ -130,7 +130,7 @@ export class RingFlank {
       height += (missD * a - missL * c) / determinant;
       if (!Number.isFinite(theta + height) || Math.abs(theta) > Math.PI) return null;
     }
-    return { theta, height };
+    return null;
   }
 
   private lastPlace: CutPlace | null = null;

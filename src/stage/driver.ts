@@ -101,6 +101,7 @@ export class StageDriver {
   setSolids(solids: GearSolids, offset: number, reverseCut: boolean): void {
     const distance = Math.abs(offset);
     this.mirrored = reverseCut !== offset < 0;
+    this.scene.offsetSense = offset < 0 ? -1 : 1;
     this.facts = readFacts(solids, distance);
     this.scene.setSolids(solids, distance, this.mirrored);
     this.chooseTooth();

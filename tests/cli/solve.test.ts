@@ -116,9 +116,9 @@ describe('in one process', () => {
     const near = JSON.parse(runMesh(['solve', '--axle=cavel', '--pinion-in=0.35']).stdout);
     expect(near.warnings).toEqual([]);
     for (const options of [
-      ['--pinion-in=2', '--ring-away=-2'],
-      ['--pinion-in=-2', '--ring-away=2', '--offset-error=2', '--shaft-angle-error=2'],
-      ['--offset-error=-2', '--shaft-angle-error=-2'],
+      ['--pinion-in=1', '--ring-away=-1'],
+      ['--pinion-in=-1', '--ring-away=1', '--offset-error=1', '--shaft-angle-error=0.5'],
+      ['--offset-error=-1', '--shaft-angle-error=-0.5'],
     ]) {
       const { code, stdout, stderr } = runMesh(['solve', '--axle=cavel', ...options]);
       expect({ code, stderr }).toEqual({ code: 0, stderr: '' });

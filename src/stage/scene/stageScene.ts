@@ -68,6 +68,8 @@ export class StageScene {
   /** null until a gear set is shown */
   train: Train | null = null;
   pose: Pose = DESIGN;
+  /** −1 when the definition's offset is negative: the picture is its mirror image, where an offset error runs the other way */
+  offsetSense: -1 | 1 = 1;
   /** rad, ring angle */
   roll = 0;
   /** rad, the whole set turned about the ring axis */
@@ -200,7 +202,8 @@ export class StageScene {
     drive.needsUpdate = true;
     coast.needsUpdate = true;
     this.paint.uFilm.value = solution.film;
-    this.pose = solution.pose;
+    const { pose } = solution;
+    this.pose = { ...pose, offsetError: this.offsetSense * pose.offsetError };
     this.curves = { driveError: solution.drive.transmissionErrorCurve, freePlay: solution.freePlayCurve };
     this.move();
   }
