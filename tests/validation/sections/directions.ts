@@ -3,7 +3,6 @@ import {
   agrees,
   type CentroidMove,
   DIRECTION_TABLE,
-  type Directions,
   hasSense,
   MOVES,
   type MoveName,
@@ -100,35 +99,61 @@ const randomCounts = (method: CutMethod): string => {
   ]);
 };
 
+/** Counts of one move among the sets on either side of a limit. */
+const splitTable = (
+  titles: readonly [string, string],
+  names: readonly [string, string],
+  moves: ReadonlyArray<{ readonly above: boolean; readonly amount: number }>,
+): string =>
+  table(
+    ['Sets', 'count', ...titles],
+    [true, false].map((above) => {
+      const values = moves.filter((move) => move.above === above).map((move) => move.amount);
+      return [
+        names[above ? 0 : 1],
+        String(values.length),
+        threeWays(values),
+        `${count(values, (x) => x < 0)} / ${count(values, (x) => x >= 0)}`,
+      ];
+    }),
+  );
+
 const CUTTER_SHARE = 0.4;
 
-const coastSplit = (): string => {
+const coastByCutter = (): string => {
   const { meshes, directions } = randomSets('face-milled');
-  const shares = meshes.map(({ definition }) => definition.cut.cutterRadius / definition.ringOuterDiameter);
-  const along = (keep: (share: number) => boolean): number[] =>
-    directions
-      .filter((_: Directions, i: number) => keep(shares[i]))
-      .map(({ moves }) => moves['pinion out'].coast.toeHeel);
-  const line = (name: string, values: readonly number[]): string[] => [
-    name,
-    String(values.length),
-    threeWays(values),
-    `${count(values, (x) => x < 0)} / ${count(values, (x) => x >= 0)}`,
-  ];
   return blocks([
-    '**Face-milled coast, pinion out, by size of cutter.** The lengthwise sign of this one cell depends on the cutter radius against the ring diameter:',
-    table(
-      ['Sets', 'count', 'toe / neutral / heel', 'by sign alone: toe / heel'],
-      [
-        line(
-          'cutter radius ≥ 0.40 × ring outer diameter',
-          along((share) => share >= CUTTER_SHARE),
-        ),
-        line(
-          'smaller cutter',
-          along((share) => share < CUTTER_SHARE),
-        ),
-      ],
+    '**Face-milled coast, pinion out, by size of cutter.** The lengthwise sign of this cell depends on the cutter radius against the ring diameter:',
+    splitTable(
+      ['toe / neutral / heel', 'by sign alone: toe / heel'],
+      ['cutter radius ≥ 0.40 × ring outer diameter', 'smaller cutter'],
+      meshes.map(({ definition }, i) => ({
+        above: definition.cut.cutterRadius >= CUTTER_SHARE * definition.ringOuterDiameter,
+        amount: directions[i].moves['pinion out'].coast.toeHeel,
+      })),
+    ),
+  ]);
+};
+
+const BIAS_SHARE = 0.2;
+
+const driveByBias = (): string => {
+  const moves = METHODS.flatMap((method) => {
+    const { meshes, directions } = randomSets(method);
+    return meshes.map(({ definition }, i) => {
+      const { bias, lengthwise, profile } = definition.easeOff.drive;
+      return {
+        above: bias >= BIAS_SHARE * Math.sqrt(lengthwise * profile),
+        amount: directions[i].moves['ring in'].drive.rootFace,
+      };
+    });
+  });
+  return blocks([
+    '**Drive, ring in, by bias of the ease-off.** The root–face sign of this cell turns where the drive bias is strongly positive, both cutting methods together:',
+    splitTable(
+      ['root / neutral / face', 'by sign alone: root / face'],
+      ['drive bias ≥ 0.20 × √(lengthwise · profile)', 'less bias, or negative'],
+      moves,
     ),
   ]);
 };
@@ -158,6 +183,7 @@ export const directionsSection = (progress: (what: string) => void): string =>
       progress(`directions of ${RANDOM_SETS_PER_METHOD} random ${method} sets`);
       return randomCounts(method);
     }),
-    coastSplit(),
+    coastByCutter(),
+    driveByBias(),
     `The random sets are drawn with seed ${RANDOM_SETS_SEED}, ${RANDOM_SETS_PER_METHOD} makeable ones per cut method, from the ranges in \`tests/support/randomGearSet.ts\`. An exception is a set whose sign is not among those the table allows; exceptions are counted, not explained away. ${refusalTable()}`,
   ]);
