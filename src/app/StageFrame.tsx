@@ -1,4 +1,4 @@
-import { Component, lazy, type ReactNode, Suspense, useRef, useState } from 'react';
+import { Component, lazy, type ReactNode, Suspense, useDeferredValue, useRef, useState } from 'react';
 import type { SolveResult } from '../../sim/worker/protocol.ts';
 import { axleOf } from '../state/axles.ts';
 import { useMesh } from '../state/mesh.ts';
@@ -56,7 +56,8 @@ function Stage({ theme }: { readonly theme: Theme }) {
   const drawn = useSolids((state) => state.shown);
   const compound = usePreferences((state) => state.compound ?? 'yellow');
   const home = useView((state) => state.camera);
-  const solution = useSolutionOf(drawn?.axleId ?? null);
+  // the maps and readings first, the picture after them
+  const solution = useDeferredValue(useSolutionOf(drawn?.axleId ?? null));
   const axle = drawn === null ? null : axleOf(drawn.axleId).axle;
   const colours = STAGE_COLOURS[compound];
   return (

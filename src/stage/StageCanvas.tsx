@@ -1,5 +1,5 @@
 import { Canvas, useFrame, useThree } from '@react-three/fiber';
-import { Component, type ReactNode, type RefObject, useEffect, useRef } from 'react';
+import { Component, memo, type ReactNode, type RefObject, useEffect, useRef } from 'react';
 import { Matrix4, type PerspectiveCamera } from 'three';
 import { FIELD_OF_VIEW } from './camera/rig.ts';
 import type { StageDriver } from './driver.ts';
@@ -107,7 +107,8 @@ class Guard extends Component<
   }
 }
 
-export function StageCanvas(props: StageCanvasProps) {
+/** A new solution goes to the scene past React: the canvas itself is never rendered anew for it. */
+export const StageCanvas = memo(function StageCanvas(props: StageCanvasProps) {
   const { densest, onLost, onRestored, onBroken, driver } = props;
   return (
     <Guard onBroken={onBroken}>
@@ -135,4 +136,4 @@ export function StageCanvas(props: StageCanvasProps) {
       </Canvas>
     </Guard>
   );
-}
+});

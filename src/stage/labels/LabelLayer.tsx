@@ -1,4 +1,4 @@
-import { type Ref, useEffect, useImperativeHandle, useRef } from 'react';
+import { memo, type Ref, useEffect, useImperativeHandle, useRef } from 'react';
 import { Matrix4, type PerspectiveCamera, Vector3 } from 'three';
 import type { TextKey } from '../../text/catalogue.ts';
 import { useText } from '../../text/useText.ts';
@@ -39,7 +39,7 @@ interface Placed {
 }
 
 /** Labels in HTML over the picture: readable at any size, moved by hand each frame and never by React. */
-export function LabelLayer({ driver, shown, ref }: LabelLayerProps) {
+export const LabelLayer = memo(function LabelLayer({ driver, shown, ref }: LabelLayerProps) {
   const t = useText();
   const layer = useRef<HTMLDivElement>(null);
   const measure = useRef<(() => void) | null>(null);
@@ -161,4 +161,4 @@ export function LabelLayer({ driver, shown, ref }: LabelLayerProps) {
       ))}
     </div>
   );
-}
+});
