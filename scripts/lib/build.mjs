@@ -38,6 +38,7 @@ export async function build() {
 
 export async function ensureBuild() {
   if (!isStale()) return;
-  console.log('Building …');
+  // progress is no result: `npm run bench -- --json` prints one object and nothing else
+  console.error('Building …');
   await build();
 }
