@@ -98,10 +98,16 @@ export function followAddress(address: AddressBar): () => void {
 /** ms without a change before the address follows. */
 export const ADDRESS_REST_MS = 400;
 
-/** The window's own: it follows when the controls come to rest, and at the latest when the page goes. */
+/**
+ * The window's own: it follows when the controls come to rest, and at the latest when the page goes. `data-address` on
+ * the document says whether it has (`rested`) or has yet to (`following`).
+ */
 export function windowAddressBar(): AddressBar {
   const address = rested<string>(
-    (hash) => window.history.replaceState(window.history.state, '', `#${hash}`),
+    (hash) => {
+      window.history.replaceState(window.history.state, '', `#${hash}`);
+      document.documentElement.dataset.address = 'rested';
+    },
     ADDRESS_REST_MS,
     { now: () => performance.now(), later: (callback, ms) => window.setTimeout(callback, ms) },
   );
@@ -109,7 +115,10 @@ export function windowAddressBar(): AddressBar {
   document.addEventListener('visibilitychange', address.flush);
   return {
     read: () => window.location.hash.replace(/^#/, ''),
-    replace: address.put,
+    replace: (hash) => {
+      document.documentElement.dataset.address = 'following';
+      address.put(hash);
+    },
     listen: (changed) => {
       window.addEventListener('hashchange', changed);
       return () => window.removeEventListener('hashchange', changed);

@@ -99,7 +99,8 @@ test('1366×768: the essentials are in sight without scrolling', async ({ page }
       page.locator('figure[data-flank="drive"]'),
       page.locator('figure[data-flank="coast"]'),
     ]) {
-      await expect(target).toBeInViewport({ ratio: 1 });
+      // whole but for a fraction of a pixel, which layout may round either way
+      await expect(target).toBeInViewport({ ratio: 0.999 });
     }
   }
 });

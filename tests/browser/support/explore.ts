@@ -3,7 +3,6 @@ import { MeshCore } from '../../../sim/worker/core.ts';
 import type { SolveResult } from '../../../sim/worker/protocol.ts';
 import { axleOf } from '../../../src/state/axles.ts';
 import { decodeState } from '../../../src/state/codec.ts';
-import { ADDRESS_REST_MS } from '../../../src/state/link.ts';
 import { poseOfSetup } from '../../../src/state/mesh.ts';
 import type { Setup } from '../../../src/state/setup.ts';
 import { formatNumber } from '../../../src/units/format.ts';
@@ -23,15 +22,10 @@ export function solveHere(setup: Setup): SolveResult {
 
 /** The set-up the address of the page stands for; every part of it must be understood. */
 export async function setupOf(page: Page): Promise<Setup> {
-  // asked of the page itself: the browser's own report of a changed address comes a moment later
-  const read = () => page.evaluate(() => window.location.hash);
   // the address follows when the controls come to rest
-  let hash = await read();
-  for (let before = ''; before !== hash; ) {
-    before = hash;
-    await page.waitForTimeout(ADDRESS_REST_MS + 200);
-    hash = await read();
-  }
+  await expect(page.locator('html')).toHaveAttribute('data-address', 'rested');
+  // asked of the page itself: the browser's own report of a changed address comes a moment later
+  const hash = await page.evaluate(() => window.location.hash);
   const { state, problems } = decodeState(hash.split('?')[1] ?? '');
   expect(problems).toEqual([]);
   return state.setup;
