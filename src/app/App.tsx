@@ -14,6 +14,7 @@ import { StageFrame } from './StageFrame.tsx';
 import { AboutSheet } from './sheets/AboutSheet.tsx';
 import { HelpSheet } from './sheets/HelpSheet.tsx';
 import { SettingsSheet } from './sheets/SettingsSheet.tsx';
+import { ShareSheet } from './sheets/ShareSheet.tsx';
 import { shortcutsOf, useShortcuts } from './shortcuts.ts';
 import { type SheetName, TopBar } from './TopBar.tsx';
 import { useMediaQuery } from './useMediaQuery.ts';
@@ -46,7 +47,12 @@ function Shell() {
     [theme],
   );
   const shortcuts = useMemo(
-    () => shortcutsOf({ toggleTheme, openHelp: () => setSheet('help') }),
+    () =>
+      shortcutsOf({
+        toggleTheme,
+        openHelp: () => setSheet('help'),
+        openShare: () => setSheet('share'),
+      }),
     [toggleTheme],
   );
   useShortcuts(shortcuts);
@@ -93,10 +99,12 @@ function Shell() {
       <SettingsSheet
         {...sheetProps('settings')}
         theme={theme}
+        onShare={() => setSheet('share')}
         onHelp={() => setSheet('help')}
         onAbout={() => setSheet('about')}
       />
       <HelpSheet {...sheetProps('help')} shortcuts={shortcuts} />
+      <ShareSheet {...sheetProps('share')} />
       <AboutSheet {...sheetProps('about')} />
     </>
   );

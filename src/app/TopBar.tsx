@@ -8,7 +8,7 @@ import { UnitsChoice } from './UnitsChoice.tsx';
 import { IconButton } from './ui/controls.tsx';
 import { Wordmark } from './Wordmark.tsx';
 
-export type SheetName = 'settings' | 'help' | 'about';
+export type SheetName = 'settings' | 'help' | 'about' | 'share';
 
 export interface TopBarProps {
   readonly theme: Theme;
@@ -35,6 +35,7 @@ export function TopBar({ theme, onToggleTheme, onOpen }: TopBarProps) {
             label={t(theme === 'workshop' ? 'app.theme.toProjector' : 'app.theme.toWorkshop')}
             onPress={onToggleTheme}
           />
+          <IconButton icon="share" label={t('app.share')} onPress={() => onOpen('share')} />
           <IconButton icon="help" label={t('app.help')} onPress={() => onOpen('help')} />
         </div>
         <IconButton icon="settings" label={t('app.settings')} onPress={() => onOpen('settings')} />

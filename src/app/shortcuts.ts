@@ -18,6 +18,7 @@ export interface Shortcut {
 export interface ShortcutActions {
   readonly toggleTheme: () => void;
   readonly openHelp: () => void;
+  readonly openShare: () => void;
 }
 
 const toggleUnits = () => {
@@ -34,7 +35,7 @@ const toggleContours = () => {
 };
 
 /** Every shortcut with what it does; the help lists exactly these. */
-export function shortcutsOf({ toggleTheme, openHelp }: ShortcutActions): readonly Shortcut[] {
+export function shortcutsOf({ toggleTheme, openHelp, openShare }: ShortcutActions): readonly Shortcut[] {
   const single = (keys: string, shown: string, text: PlainTextKey, act: () => void): Shortcut => ({
     keys,
     shown: [shown],
@@ -66,6 +67,7 @@ export function shortcutsOf({ toggleTheme, openHelp }: ShortcutActions): readonl
     ),
     single('u', 'U', 'app.keys.units', toggleUnits),
     single('t', 'T', 'app.keys.theme', toggleTheme),
+    single('e', 'E', 'app.keys.share', openShare),
     { keys: 'Shift+?', shown: ['?'], text: 'app.keys.help', act: openHelp },
   ];
 }

@@ -21,16 +21,20 @@ export interface SettingsSheetProps {
   readonly open: boolean;
   readonly onOpenChange: (open: boolean) => void;
   readonly theme: Theme;
+  readonly onShare: () => void;
   readonly onHelp: () => void;
   readonly onAbout: () => void;
 }
 
-export function SettingsSheet({ open, onOpenChange, theme, onHelp, onAbout }: SettingsSheetProps) {
+export function SettingsSheet({ open, onOpenChange, theme, onShare, onHelp, onAbout }: SettingsSheetProps) {
   const t = useText();
   return (
     <Sheet title={t('app.settings')} open={open} onOpenChange={onOpenChange}>
       <SettingsBody theme={theme} />
       <div className={styles.foot}>
+        <Button quiet icon="share" onPress={onShare}>
+          {t('app.share')}
+        </Button>
         <Button quiet icon="help" onPress={onHelp}>
           {t('app.help')}
         </Button>

@@ -6,19 +6,21 @@ import styles from './Sheet.module.css';
 
 export interface SheetProps {
   readonly title: string;
+  /** for a picture with what belongs to it beside it */
+  readonly wide?: boolean;
   readonly open: boolean;
   readonly onOpenChange: (open: boolean) => void;
   readonly children: ReactNode;
 }
 
 /** A dialog: the page behind it waits, Escape closes it, the focus returns where it came from. */
-export function Sheet({ title, open, onOpenChange, children }: SheetProps) {
+export function Sheet({ title, wide = false, open, onOpenChange, children }: SheetProps) {
   const t = useText();
   return (
     <Dialog.Root open={open} onOpenChange={onOpenChange}>
       <Dialog.Portal>
         <Dialog.Backdrop className={styles.backdrop} />
-        <Dialog.Popup className={styles.sheet}>
+        <Dialog.Popup className={wide ? `${styles.sheet} ${styles.wide}` : styles.sheet}>
           <header className={styles.head}>
             <Dialog.Title className={styles.title}>{title}</Dialog.Title>
             <Dialog.Close className={styles.close} aria-label={t('app.dialog.close')}>
