@@ -4,7 +4,7 @@ import type { GearMesh } from '../gearset/gearMesh.ts';
 import { RAD_PER_DEG, TURN } from '../math/angles.ts';
 import { type Backlash, type DialSetting, readDial, tabulateFreePlay } from './backlash.ts';
 import { DISPLAY_GRID, type GridSize, PHASES_PER_PITCH } from './grid.ts';
-import { buildNodeTable, NODE, NODE_STRIDE, type NodeTable } from './nodeTable.ts';
+import { buildNodeTable, type NodeTable } from './nodeTable.ts';
 import { createMarkRule, describePatch, type MarkRule, type Patch, separate, setFilm } from './patch.ts';
 import { DESIGN_POSE, type Pose } from './pose.ts';
 import { type PosedAxis, type PosedFlank, poseFlank } from './posedFlank.ts';
@@ -148,11 +148,6 @@ export class MeshSolver {
       this.readFlank(flank, solution);
     }
     this.readBacklash(out);
-  }
-
-  /** Lever |λ| of a node, mm of normal gap per rad of pinion. */
-  leverAt(flank: FlankName, node: number): number {
-    return Math.abs(this.tables[flank].data[node * NODE_STRIDE + NODE.mz]) / this.mesh.pitch.ratio;
   }
 
   private readBacklash(out: MeshSolution): void {

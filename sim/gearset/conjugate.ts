@@ -24,8 +24,6 @@ export interface ConjugateContact {
   readonly polar: number;
   /** λ, mm of normal gap per rad of pinion */
   readonly lever: number;
-  /** sine-like distance to the double root: below 0 the point never meets; 1 is comfortable */
-  readonly rootMargin: number;
 }
 
 /**
@@ -65,6 +63,5 @@ export const conjugateContact = (
     radius: Math.hypot(py, side),
     polar: Math.atan2(side, py) - ratio * phase,
     lever: moment[2] / ratio,
-    rootMargin: Math.sqrt(1 - cosine * cosine),
   };
 };

@@ -48,6 +48,3 @@ export const formatMicrorad = (microrad: number, options: FormatOptions = {}): s
 
 export const formatTorque = (newtonMetre: number, options: FormatOptions = {}): string =>
   withUnit(newtonMetre, 'N·m', 1, options);
-
-export const formatPercent = (share: number, options: FormatOptions = {}): string =>
-  withUnit(share * 100, '%', 0, options);

@@ -19,6 +19,3 @@ export const mmToMicron = (mm: number): number => mm * 1000;
 export const micronToMm = (micron: number): number => micron / 1000;
 
 export const degToRad = (degrees: number): number => (degrees * Math.PI) / 180;
-export const radToDeg = (rad: number): number => (rad * 180) / Math.PI;
-export const radToMicrorad = (rad: number): number => rad * 1e6;
-export const microradToRad = (microrad: number): number => microrad * 1e-6;
