@@ -10,7 +10,7 @@ import type { Locale } from '../text/translate.ts';
 import { TextContext, translateFor, useText } from '../text/useText.ts';
 import styles from './App.module.css';
 import { Notices } from './Notices.tsx';
-import { StageFrame } from './StageFrame.tsx';
+import { PictureFrame } from './PictureFrame.tsx';
 import { AboutSheet } from './sheets/AboutSheet.tsx';
 import { HelpSheet } from './sheets/HelpSheet.tsx';
 import { SettingsSheet } from './sheets/SettingsSheet.tsx';
@@ -78,8 +78,8 @@ function Shell() {
           <div className={styles.picture}>
             <Notices key="notices" />
             {phone
-              ? [<FlankMaps key="maps" />, <StageFrame key="stage" theme={theme} />]
-              : [<StageFrame key="stage" theme={theme} />, <FlankMaps key="maps" />]}
+              ? [<FlankMaps key="maps" />, <PictureFrame key="picture" theme={theme} />]
+              : [<PictureFrame key="picture" theme={theme} />, <FlankMaps key="maps" />]}
           </div>
           {phone ? (
             <>

@@ -3,7 +3,7 @@ import { tinykeys } from 'tinykeys';
 import { goAsFound, goToDesign, stepFree, stepPinionShim, stepRing } from '../state/moves.ts';
 import { usePreferences } from '../state/preferences.ts';
 import { redoSetup, undoSetup } from '../state/setup.ts';
-import { CAMERA_HOMES, useView } from '../state/view.ts';
+import { CAMERA_HOMES, PICTURES, useView } from '../state/view.ts';
 import type { PlainTextKey } from '../text/catalogue.ts';
 
 export interface Shortcut {
@@ -32,6 +32,11 @@ const toggleFine = () => {
 const toggleContours = () => {
   const { contours, setContours } = useView.getState();
   setContours(!contours);
+};
+
+const turnPicture = (by: 1 | -1) => {
+  const { picture, showPicture } = useView.getState();
+  showPicture(PICTURES[(PICTURES.indexOf(picture) + by + PICTURES.length) % PICTURES.length]);
 };
 
 /** Every shortcut with what it does; the help lists exactly these. */
@@ -65,6 +70,8 @@ export function shortcutsOf({ toggleTheme, openHelp, openShare }: ShortcutAction
         useView.getState().goHome(camera),
       ),
     ),
+    single('n', 'N', 'app.keys.pictureNext', () => turnPicture(1)),
+    single('b', 'B', 'app.keys.pictureBefore', () => turnPicture(-1)),
     single('u', 'U', 'app.keys.units', toggleUnits),
     single('t', 'T', 'app.keys.theme', toggleTheme),
     single('e', 'E', 'app.keys.share', openShare),

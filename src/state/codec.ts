@@ -13,7 +13,7 @@ import {
   within,
 } from './ranges.ts';
 import { type Setup, setupAsFound } from './setup.ts';
-import { CAMERA_HOMES, type CameraHome, DEFAULT_VIEW, type View } from './view.ts';
+import { CAMERA_HOMES, type CameraHome, DEFAULT_VIEW, PICTURES, type Picture, type View } from './view.ts';
 
 /**
  * The one written form of what can be shared: links, saved files and (as objects) undo.
@@ -67,6 +67,7 @@ export function encodeState({ setup, view, units }: SharedState): string {
   ];
   if (setup.offsetError !== 0) parts.push(['offset', written(setup.offsetError, 'mm')]);
   if (setup.shaftAngleError !== 0) parts.push(['angle', written(setup.shaftAngleError, 'deg')]);
+  if (view.picture !== DEFAULT_VIEW.picture) parts.push(['picture', view.picture]);
   if (view.camera !== DEFAULT_VIEW.camera) parts.push(['camera', view.camera]);
   if (view.contours) parts.push(['contours', 'on']);
   if (units !== null) parts.push(['units', units]);
@@ -139,6 +140,7 @@ export function decodeState(text: string): DecodedState {
       film: film === undefined ? asFound.film : film / 1000,
     },
     view: {
+      picture: choice<Picture>('picture', PICTURES) ?? DEFAULT_VIEW.picture,
       camera: choice<CameraHome>('camera', CAMERA_HOMES) ?? DEFAULT_VIEW.camera,
       contours: choice('contours', ['on', 'off']) === 'on',
     },
@@ -156,6 +158,7 @@ const KNOWN_PARTS: ReadonlySet<string> = new Set([
   'film',
   'offset',
   'angle',
+  'picture',
   'camera',
   'contours',
   'units',

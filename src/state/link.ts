@@ -22,9 +22,10 @@ const NOTICE_ID = 'link';
 
 /** The link that brings somebody else to the present state; what follows the `#`. */
 export function currentHash(): string {
-  const { camera, contours } = useView.getState();
+  const { picture, camera, contours } = useView.getState();
   const { units } = usePreferences.getState();
-  return `${EXPLORE_PATH}?${encodeState({ setup: useSetup.getState().committed, view: { camera, contours }, units })}`;
+  const view = { picture, camera, contours };
+  return `${EXPLORE_PATH}?${encodeState({ setup: useSetup.getState().committed, view, units })}`;
 }
 
 /**
@@ -57,6 +58,7 @@ export function adoptHash(hash: string): void {
   useSetup.getState().apply(state.setup);
   const view = useView.getState();
   if (view.camera !== state.view.camera) view.goHome(state.view.camera);
+  view.showPicture(state.view.picture);
   view.setContours(state.view.contours);
   if (state.units !== null) usePreferences.getState().showUnits(state.units);
 }

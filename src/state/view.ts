@@ -4,16 +4,22 @@ import { create } from 'zustand';
 export const CAMERA_HOMES = ['whole', 'mesh', 'drive', 'coast'] as const;
 export type CameraHome = (typeof CAMERA_HOMES)[number];
 
+/** What the large picture shows beside the flank maps. */
+export const PICTURES = ['gears', 'dial', 'housing', 'shim-map', 'curves', 'side-by-side'] as const;
+export type Picture = (typeof PICTURES)[number];
+
 /** How the mesh is looked at: part of a link, not of undo. */
 export interface View {
+  readonly picture: Picture;
   readonly camera: CameraHome;
   /** lines of equal separation on the flank maps */
   readonly contours: boolean;
 }
 
-export const DEFAULT_VIEW: View = { camera: 'mesh', contours: false };
+export const DEFAULT_VIEW: View = { picture: 'gears', camera: 'mesh', contours: false };
 
 export interface ViewStore extends View {
+  readonly showPicture: (picture: Picture) => void;
   readonly goHome: (camera: CameraHome) => void;
   readonly setContours: (contours: boolean) => void;
   readonly reset: () => void;
@@ -21,6 +27,7 @@ export interface ViewStore extends View {
 
 export const useView = create<ViewStore>()((set) => ({
   ...DEFAULT_VIEW,
+  showPicture: (picture) => set({ picture }),
   goHome: (camera) => set({ camera }),
   setContours: (contours) => set({ contours }),
   reset: () => set(DEFAULT_VIEW),

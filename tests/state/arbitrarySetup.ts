@@ -10,7 +10,7 @@ import {
   SHAFT_ANGLE_ERROR_RANGE,
   sideRange,
 } from '../../src/state/ranges.ts';
-import { CAMERA_HOMES } from '../../src/state/view.ts';
+import { CAMERA_HOMES, PICTURES } from '../../src/state/view.ts';
 
 /** A value of `range` with as many decimals as the written form keeps. */
 const inRange = (range: Range, decimals: number): fc.Arbitrary<number> =>
@@ -40,7 +40,11 @@ export const arbitraryState: fc.Arbitrary<SharedState> = fc.constantFrom(...AXLE
         (micron) => micron / 1000,
       ),
     }),
-    view: fc.record({ camera: fc.constantFrom(...CAMERA_HOMES), contours: fc.boolean() }),
+    view: fc.record({
+      picture: fc.constantFrom(...PICTURES),
+      camera: fc.constantFrom(...CAMERA_HOMES),
+      contours: fc.boolean(),
+    }),
     units: fc.constantFrom('mm' as const, 'in' as const, null),
   });
 });

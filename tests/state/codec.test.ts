@@ -56,7 +56,7 @@ describe('the written state', () => {
     const found = setupAsFound('cavel');
     expect(state).toEqual({
       setup: { ...found, fitment: { ...found.fitment, pinionShim: 1.65, ringSide: 70 } },
-      view: { camera: 'mesh', contours: true },
+      view: { picture: 'gears', camera: 'mesh', contours: true },
       units: null,
     });
     expect(problems.map(({ part, allowed }) => [part, allowed.kind])).toEqual([

@@ -77,6 +77,8 @@ export const app = {
   'app.keys.camera.mesh': 'Camera: at the mesh',
   'app.keys.camera.drive': 'Camera: drive flank',
   'app.keys.camera.coast': 'Camera: coast flank',
+  'app.keys.pictureNext': 'next picture',
+  'app.keys.pictureBefore': 'picture before',
   'app.keys.units': 'mm or inch',
   'app.keys.theme': 'Workshop or projector theme',
   'app.keys.share': 'Plate and link',
@@ -149,6 +151,15 @@ export const app = {
   'app.failure.notLoaded': 'The gear set is not loaded.',
   'app.failure.back': 'Undo the last change',
   'app.failure.retry': 'Try again',
+
+  'app.picture.choose': 'What the picture shows',
+  'app.picture.gears': 'Gears',
+  'app.picture.dial': 'Dial',
+  'app.picture.housing': 'Housing',
+  'app.picture.shim-map': 'Shim map',
+  'app.picture.curves': 'Curves',
+  'app.picture.side-by-side': 'Side by side',
+  'app.picture.loading': 'Fetching this picture…',
 
   'app.stage.broken': 'The 3D view cannot be drawn here. The flank maps and readings go on working.',
   'app.stage.broken.why':
