@@ -5,6 +5,7 @@ import { App } from './app/App.tsx';
 import { reloadWhenReplaced } from './app/reloadWhenReplaced.ts';
 import { followAddress, windowAddressBar } from './state/link.ts';
 import { followSetup } from './state/mesh.ts';
+import { showBeforeKeys } from './state/shownSetup.ts';
 import { followShownSet } from './state/solids.ts';
 import { LOCALES, type Locale } from './text/translate.ts';
 import './theme/tokens.css';
@@ -20,6 +21,7 @@ function localeAsked(): Locale {
 followAddress(windowAddressBar());
 const core = createMeshService();
 followSetup(core);
+showBeforeKeys(window);
 followShownSet(core);
 
 reloadWhenReplaced(window);

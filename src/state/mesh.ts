@@ -5,6 +5,7 @@ import type { MeshClient } from '../../sim/worker/client.ts';
 import type { LoadedGearSet, Outcome, SolveResult, WorkerFailure } from '../../sim/worker/protocol.ts';
 import { axleOf } from './axles.ts';
 import { type Setup, useSetup } from './setup.ts';
+import { showLiveSetup } from './shownSetup.ts';
 
 /** A solved mesh with the gear set it belongs to; replaced whole, so that the two never disagree. */
 export interface ShownMesh {
@@ -82,6 +83,7 @@ export function followSetup(source: MeshSource): () => void {
     }
     const shown: ShownMesh = { axleId: setup.axleId, loaded: gearSet.value, result: solved.value };
     useMesh.setState({ shown, failure: null, pending });
+    showLiveSetup();
   };
 
   const unsubscribe = useSetup.subscribe((state, before) => {

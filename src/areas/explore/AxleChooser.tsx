@@ -3,7 +3,7 @@ import type { AxleDefinition } from '../../../models/axle.ts';
 import { Icon } from '../../app/ui/Icon.tsx';
 import { KNOWN_AXLES } from '../../state/axles.ts';
 import { chooseAxle } from '../../state/moves.ts';
-import { useSetup } from '../../state/setup.ts';
+import { useShownSetup } from '../../state/shownSetup.ts';
 import type { Translate } from '../../text/translate.ts';
 import { useText } from '../../text/useText.ts';
 import styles from './AxleChooser.module.css';
@@ -13,7 +13,7 @@ const ITEMS = KNOWN_AXLES.map(({ id, axle }) => ({ value: id, label: axle.name }
 /** Which axle is on the bench. */
 export function AxleChooser() {
   const t = useText();
-  const axleId = useSetup((state) => state.live.axleId);
+  const axleId = useShownSetup(({ setup }) => setup.axleId);
   const chosen = KNOWN_AXLES.find(({ id }) => id === axleId);
   return (
     <Select.Root

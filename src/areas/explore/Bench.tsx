@@ -1,7 +1,7 @@
 import { Switch } from '../../app/ui/controls.tsx';
 import { Icon } from '../../app/ui/Icon.tsx';
 import { usePreferences } from '../../state/preferences.ts';
-import { useSetup } from '../../state/setup.ts';
+import { useShownSetup } from '../../state/shownSetup.ts';
 import { useText } from '../../text/useText.ts';
 import { BacklashPanel } from './BacklashPanel.tsx';
 import styles from './explore.module.css';
@@ -59,7 +59,7 @@ function FineSwitch() {
 
 function Housing({ roomy }: BenchProps) {
   const t = useText();
-  const isTrue = useSetup((state) => state.live.offsetError === 0 && state.live.shaftAngleError === 0);
+  const isTrue = useShownSetup(({ setup }) => setup.offsetError === 0 && setup.shaftAngleError === 0);
   return (
     <details className={styles.disclosure} open={roomy}>
       <summary className={styles.disclosureHead}>

@@ -5,6 +5,7 @@ import { positionsOf } from '../../state/moves.ts';
 import { usePreferences } from '../../state/preferences.ts';
 import { FILM_RANGE } from '../../state/ranges.ts';
 import { useSetup } from '../../state/setup.ts';
+import { useShownSetup } from '../../state/shownSetup.ts';
 import { useText } from '../../text/useText.ts';
 import { ControlBlock } from './ControlBlock.tsx';
 import { useAxle } from './useAxle.ts';
@@ -18,7 +19,7 @@ export function FilmControl() {
   const lengths = useLengths();
   const axle = useAxle();
   const fine = usePreferences((state) => state.fine);
-  const film = useSetup((state) => state.live.film);
+  const film = useShownSetup(({ setup }) => setup.film);
   const positions = useMemo(() => positionsOf('film', fine), [fine]);
   const marks = useMemo<readonly RulerMark[]>(() => [{ at: axle.film_mm, kind: 'found' }], [axle]);
   const digits = digitsToShow(FILM_DIGITS, film);

@@ -6,6 +6,7 @@ import { positionsOf } from '../../state/moves.ts';
 import { usePreferences } from '../../state/preferences.ts';
 import { OFFSET_ERROR_RANGE, SHAFT_ANGLE_ERROR_RANGE, within } from '../../state/ranges.ts';
 import { useSetup } from '../../state/setup.ts';
+import { useShownSetup } from '../../state/shownSetup.ts';
 import { useText } from '../../text/useText.ts';
 import { formatDegrees, formatNumber } from '../../units/format.ts';
 import { parseNumber } from '../../units/parse.ts';
@@ -19,8 +20,8 @@ const TRUE_MARK: readonly RulerMark[] = [{ at: 0, kind: 'design' }];
 /** What shims cannot put right: the two errors of a bent or badly bored housing. */
 export function HousingControl() {
   const t = useText();
-  const offsetError = useSetup((state) => state.live.offsetError);
-  const shaftAngleError = useSetup((state) => state.live.shaftAngleError);
+  const offsetError = useShownSetup(({ setup }) => setup.offsetError);
+  const shaftAngleError = useShownSetup(({ setup }) => setup.shaftAngleError);
   const isTrue = offsetError === 0 && shaftAngleError === 0;
   return (
     <div className={styles.housing}>
@@ -44,7 +45,7 @@ function OffsetError() {
   const lengths = useLengths();
   const axle = useAxle();
   const fine = usePreferences((state) => state.fine);
-  const value = useSetup((state) => state.live.offsetError);
+  const value = useShownSetup(({ setup }) => setup.offsetError);
   const positions = useMemo(() => positionsOf('offsetError', fine), [fine]);
   const digits = digitsToShow(COARSE_DIGITS, value);
   // an offset below the ring's centre is negative: more of it is the same sign
@@ -81,7 +82,7 @@ function OffsetError() {
 function ShaftAngleError() {
   const t = useText();
   const fine = usePreferences((state) => state.fine);
-  const value = useSetup((state) => state.live.shaftAngleError);
+  const value = useShownSetup(({ setup }) => setup.shaftAngleError);
   const positions = useMemo(() => positionsOf('shaftAngleError', fine), [fine]);
   const decimals = digitsToShow(COARSE_DIGITS, value).mm;
   const words = t('explore.housing.angle.words', {

@@ -7,6 +7,7 @@ import { stepPinionShim } from '../../state/moves.ts';
 import { isPosition, nextPosition, pinionShimPositions } from '../../state/positions.ts';
 import { pinionShimRange } from '../../state/ranges.ts';
 import { useSetup } from '../../state/setup.ts';
+import { useShownSetup } from '../../state/shownSetup.ts';
 import { useText } from '../../text/useText.ts';
 import { ControlBlock } from './ControlBlock.tsx';
 import styles from './explore.module.css';
@@ -20,7 +21,7 @@ export function PinionControl() {
   const axle = useAxle();
   const fineStep = useFineStep();
   const shim = axle.pinionShim;
-  const thickness = useSetup((state) => state.live.fitment.pinionShim);
+  const thickness = useShownSetup(({ setup }) => setup.fitment.pinionShim);
   const positions = useMemo(() => pinionShimPositions(axle, fineStep), [axle, fineStep]);
   const range = useMemo(() => pinionShimRange(axle), [axle]);
   const marks = useMemo<readonly RulerMark[]>(

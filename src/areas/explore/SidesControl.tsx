@@ -15,6 +15,7 @@ import { stepRing } from '../../state/moves.ts';
 import { nextPosition, preloadToHold, ringPositions } from '../../state/positions.ts';
 import { sideRange } from '../../state/ranges.ts';
 import { useSetup } from '../../state/setup.ts';
+import { useShownSetup } from '../../state/shownSetup.ts';
 import { useText } from '../../text/useText.ts';
 import { ControlBlock } from './ControlBlock.tsx';
 import styles from './explore.module.css';
@@ -32,8 +33,8 @@ export function SidesControl() {
   const axle = useAxle();
   const fineStep = useFineStep();
   // not the whole fitment: a drag of the pinion shim leaves the sides alone
-  const ringSide = useSetup((state) => state.live.fitment.ringSide);
-  const oppositeSide = useSetup((state) => state.live.fitment.oppositeSide);
+  const ringSide = useShownSetup(({ setup }) => setup.fitment.ringSide);
+  const oppositeSide = useShownSetup(({ setup }) => setup.fitment.oppositeSide);
   const found = fittedNow(axle);
   const fitment = { ...found, ringSide, oppositeSide };
   const [keepTotal, setKeepTotal] = useState(true);
