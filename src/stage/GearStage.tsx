@@ -201,6 +201,11 @@ export function GearStage({
     return () => clearTimeout(timer);
   }, [failure]);
 
+  const seeThrough = useCallback(
+    (seen: boolean) => setGlass((before) => ({ ...before, [home]: seen })),
+    [home],
+  );
+
   const again = () => {
     setAttempt((n) => n + 1);
     setFailure(null);
@@ -270,7 +275,7 @@ export function GearStage({
           touching={touching}
           onTouching={setTouching}
           glass={home === 'whole' || home === 'mesh' ? glass[home] : null}
-          onGlass={(seen) => setGlass((before) => ({ ...before, [home]: seen }))}
+          onGlass={seeThrough}
           labels={labels}
           onLabels={setLabels}
           teeth={solids?.ring.count ?? 1}

@@ -12,9 +12,12 @@ export interface BrowserBench {
   /** processor time of the app's own work on the main thread in between: handlers, worker messages, React */
   readonly mainThreadMedianMs: number;
   readonly mainThreadP95Ms: number;
-  /** that and the browser's: also the frame in which the slider's thumb moves, before the answer is there */
+  /** that and the browser's own: style, layout and paint of any frame in between */
   readonly mainThreadWithBrowserMedianMs: number;
   readonly mainThreadWithBrowserP95Ms: number;
+  /** that and the frame that brings the new patch, maps, readings and slider to the screen */
+  readonly mainThreadToScreenMedianMs: number;
+  readonly mainThreadToScreenP95Ms: number;
   /** all tasks of the main thread from one step to the next: also the browser's layout and paint, the stage's new paint, the address */
   readonly allTasksMedianMs: number;
   readonly triangles: number;
@@ -133,14 +136,22 @@ const outermost = (events: readonly TraceEvent[]): TraceEvent[] => {
   });
 };
 
+/** µs, end of the first frame committed after `time`. */
+const frameAfter = (tasks: readonly TraceEvent[], commits: readonly TraceEvent[], time: number): number => {
+  const commit = commits.find(({ ts }) => ts >= time);
+  const task = commit && tasks.find(({ ts, dur }) => ts <= commit.ts && commit.ts < ts + dur);
+  if (task === undefined) throw new Error('no frame was drawn after a new patch');
+  return task.ts + task.dur;
+};
+
 /**
- * Processor time, ms, between each key and its patch: of the app's own work and of all tasks. `spans` in ms from the
- * key's first handler, in order.
+ * Processor time, ms, from each key to its patch: of the app's own work and of all tasks; and of all tasks to the end of
+ * the frame that shows it. `spans` in ms from the key's first handler, in order.
  */
 const workWithin = (
   events: readonly TraceEvent[],
   spans: readonly number[],
-): { app: number[]; tasks: number[] } => {
+): { app: number[]; tasks: number[]; toScreen: number[] } => {
   const keys = events
     .filter(({ name, args }) => name === 'EventDispatch' && args.data?.type === 'keydown')
     .sort((p, q) => p.ts - q.ts);
@@ -148,9 +159,13 @@ const workWithin = (
   const thread = events.filter(
     ({ ph, pid, tid }) => ph === 'X' && pid === keys[0].pid && tid === keys[0].tid,
   );
-  const within = (pieces: readonly TraceEvent[]): number[] =>
+  const runs = thread.filter(({ name }) => name === 'RunTask').sort((p, q) => p.ts - q.ts);
+  const commits = thread.filter(({ name }) => name === 'Commit').sort((p, q) => p.ts - q.ts);
+  const patched = keys.map(({ ts }, k) => ts + spans[k] * 1000);
+  const shown = patched.map((time) => frameAfter(runs, commits, time));
+  const within = (pieces: readonly TraceEvent[], ends: readonly number[]): number[] =>
     keys.map(({ ts }, k) => {
-      const end = ts + spans[k] * 1000;
+      const end = ends[k];
       let work = 0;
       for (const piece of pieces) {
         const shared = Math.min(end, piece.ts + piece.dur) - Math.max(ts, piece.ts);
@@ -159,8 +174,9 @@ const workWithin = (
       return work / 1000;
     });
   return {
-    app: within(outermost(thread.filter(({ name }) => SCRIPT.has(name)))),
-    tasks: within(thread.filter(({ name }) => name === 'RunTask')),
+    app: within(outermost(thread.filter(({ name }) => SCRIPT.has(name))), patched),
+    tasks: within(runs, patched),
+    toScreen: within(runs, shown),
   };
 };
 
@@ -218,7 +234,7 @@ export const benchBrowser = async (): Promise<BrowserBench> => {
     const counts = await stageCounts(page);
     const session = await context.newCDPSession(page);
     await session.send('Performance.enable');
-    const { latency, app, tasks, all } = await benchSteps(page, session);
+    const { latency, app, tasks, toScreen, all } = await benchSteps(page, session);
     return {
       steps: latency.length,
       inputToPatchMedianMs: share(latency, 0.5),
@@ -227,6 +243,8 @@ export const benchBrowser = async (): Promise<BrowserBench> => {
       mainThreadP95Ms: share(app, 0.95),
       mainThreadWithBrowserMedianMs: share(tasks, 0.5),
       mainThreadWithBrowserP95Ms: share(tasks, 0.95),
+      mainThreadToScreenMedianMs: share(toScreen, 0.5),
+      mainThreadToScreenP95Ms: share(toScreen, 0.95),
       allTasksMedianMs: share(all, 0.5),
       triangles: counts.triangles,
       drawCalls: counts.calls,

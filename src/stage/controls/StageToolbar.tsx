@@ -1,4 +1,4 @@
-import { type Ref, useId, useRef, useState } from 'react';
+import { memo, type Ref, useId, useRef, useState } from 'react';
 import type { FlankName } from '../../../sim/gearset/definition.ts';
 import type { PlainTextKey } from '../../text/catalogue.ts';
 import { useText } from '../../text/useText.ts';
@@ -80,7 +80,8 @@ export interface StageToolbarProps {
   readonly onTurn: (by: number) => void;
 }
 
-export function StageToolbar(props: StageToolbarProps) {
+/** A new solution is no reason to look at it again. */
+export const StageToolbar = memo(function StageToolbar(props: StageToolbarProps) {
   const t = useText();
   const { home, playing, speed, touching, glass, labels } = props;
   const [more, setMore] = useState(false);
@@ -181,4 +182,4 @@ export function StageToolbar(props: StageToolbarProps) {
       </div>
     </div>
   );
-}
+});
