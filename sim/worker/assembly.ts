@@ -1,6 +1,7 @@
 /**
  * Shim arithmetic that is cheap enough for the app's own thread: the app reaches sim/assembly here and nowhere else.
  */
+import { transferForBacklash } from '../assembly/backlashTransfer.ts';
 import { explainPinionShim, explainSides } from '../assembly/explain.ts';
 import { carrierPreloadChange, poseOfFitment } from '../assembly/fitment.ts';
 import { fittedAtDesign, fittedNow } from '../assembly/hardware.ts';
@@ -36,5 +37,6 @@ export {
   settingForPush,
   sidePush,
   sidesForRingAway,
+  transferForBacklash,
   travelPerNotch,
 };

@@ -1,6 +1,7 @@
 import * as Comlink from 'comlink';
 import type { Pose } from '../contact/pose.ts';
 import type { WorkerApi } from './entry.ts';
+import { guardWorker } from './guarded.ts';
 import type { MeshService, Outcome, SolveResult } from './protocol.ts';
 
 /** Handle of the app on the core in its worker. */
@@ -22,26 +23,11 @@ interface Waiting {
 export const createMeshService = (): MeshClient => {
   const worker = new Worker(new URL('./entry.ts', import.meta.url), { type: 'module', name: 'mesh core' });
   const remote = Comlink.wrap<WorkerApi>(worker);
-  let died: (reason: string) => void = () => {};
-  const death = new Promise<string>((resolve) => {
-    died = resolve;
-  });
-  worker.addEventListener('error', (event) => died(event.message || 'the worker could not start'));
-
-  const guarded = <T>(work: Promise<Outcome<T>>): Promise<Outcome<T>> =>
-    Promise.race([
-      work.catch(
-        (error: unknown): Outcome<T> => ({
-          ok: false,
-          failure: { kind: 'internal', message: String(error) },
-        }),
-      ),
-      death.then((message): Outcome<T> => ({ ok: false, failure: { kind: 'internal', message } })),
-    ]);
+  const { guarded, close } = guardWorker(worker);
 
   let busy = false;
   let waiting: Waiting | null = null;
-  const solve: MeshService['solve'] = (...request) => guarded(remote.solve(...request));
+  const solve: MeshService['solve'] = (...request) => guarded(() => remote.solve(...request));
 
   const pump = async (first: Waiting): Promise<void> => {
     busy = true;
@@ -56,9 +42,9 @@ export const createMeshService = (): MeshClient => {
   };
 
   return {
-    load: (...request) => guarded(remote.load(...request)),
+    load: (...request) => guarded(() => remote.load(...request)),
     solve,
-    solids: (...request) => guarded(remote.solids(...request)),
+    solids: (...request) => guarded(() => remote.solids(...request)),
     solveLatest: (...request) =>
       new Promise((answer) => {
         const mine: Waiting = { request, answer };
@@ -70,7 +56,7 @@ export const createMeshService = (): MeshClient => {
         waiting = mine;
       }),
     dispose: () => {
-      died('the mesh service was closed');
+      close('the mesh service was closed');
       remote[Comlink.releaseProxy]();
       worker.terminate();
     },

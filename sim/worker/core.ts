@@ -3,11 +3,11 @@ import type { Pose } from '../contact/pose.ts';
 import { reportBacklash, reportPatch } from '../contact/report.ts';
 import { buildGearSolids } from '../gearset/buildSolids.ts';
 import type { FlankName, GearSetDefinition } from '../gearset/definition.ts';
-import { UnmakeableError } from '../gearset/errors.ts';
 import { buildGearMesh } from '../gearset/gearMesh.ts';
 import { reportGeometry, reportOutline } from '../gearset/geometryReport.ts';
 import type { GearSolids, SolidDetail } from '../gearset/solids.ts';
-import type { FlankResult, LoadedGearSet, Outcome, SolveResult, WorkerFailure } from './protocol.ts';
+import { attempt, checkFilm, checkPose } from './attempt.ts';
+import type { FlankResult, LoadedGearSet, Outcome, SolveResult } from './protocol.ts';
 
 interface Loaded {
   readonly solver: MeshSolver;
@@ -16,8 +16,6 @@ interface Loaded {
 
 /** Gear sets kept ready at once; the app shows at most two, switching back should not rebuild. */
 const KEPT = 6;
-
-const POSE_FIELDS = ['pinionIn', 'ringAway', 'offsetError', 'shaftAngleError'] as const;
 
 /**
  * The core behind the worker, synchronous and free of any messaging: the worker entry exposes it, tests compare
@@ -50,7 +48,8 @@ export class MeshCore {
     const found = this.loaded.get(gearSetId);
     if (!found) return { ok: false, failure: { kind: 'not-loaded', gearSetId } };
     return attempt(() => {
-      checkPose(pose, film);
+      checkPose(pose);
+      checkFilm(film);
       const { solver, solution } = found;
       solver.solve(pose, film, solution);
       return {
@@ -84,30 +83,4 @@ const flankResult = (solver: MeshSolver, solution: MeshSolution, flank: FlankNam
       Number.isFinite(value) ? value / ratio : Number.NaN,
     ),
   };
-};
-
-const badArgument = (field: string, value: unknown, allowed: string): UnmakeableError =>
-  new UnmakeableError('bad-value', field, String(value), allowed);
-
-const checkPose = (pose: Pose, film: number): void => {
-  for (const field of POSE_FIELDS) {
-    if (!Number.isFinite(pose[field])) throw badArgument(`pose.${field}`, pose[field], 'use a number');
-  }
-  if (!(Number.isFinite(film) && film > 0)) throw badArgument('film', film, 'use a number above 0 mm');
-};
-
-const attempt = <T>(work: () => T): Outcome<T> => {
-  try {
-    return { ok: true, value: work() };
-  } catch (error) {
-    return { ok: false, failure: describeFailure(error) };
-  }
-};
-
-const describeFailure = (error: unknown): WorkerFailure => {
-  if (error instanceof UnmakeableError) {
-    const { code, field, value, allowed } = error;
-    return { kind: code === 'bad-value' ? 'bad-argument' : 'unmakeable', code, field, value, allowed };
-  }
-  return { kind: 'internal', message: error instanceof Error ? error.message : String(error) };
 };

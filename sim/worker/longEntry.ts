@@ -1,0 +1,24 @@
+import * as Comlink from 'comlink';
+import { LongCore } from './longCore.ts';
+
+/** The second worker's side: pieces of long work leave by transfer, nothing is copied. */
+const core = new LongCore();
+
+const api = {
+  load: core.load.bind(core),
+  patchMoves: core.patchMoves.bind(core),
+  keepBacklash: core.keepBacklash.bind(core),
+  beginShimMap: core.beginShimMap.bind(core),
+  next: (job: number) => {
+    const piece = core.next(job);
+    if (!piece.ok || piece.value === null) return piece;
+    const { cells, numbers, flags } = piece.value;
+    return Comlink.transfer(piece, [cells.buffer, numbers.buffer, flags.buffer] as Transferable[]);
+  },
+  drop: core.drop.bind(core),
+};
+
+export type LongWorkerApi = typeof api;
+
+// The second argument matters where the worker scope is not the global one (vitest's node worker).
+Comlink.expose(api, self as unknown as Comlink.Endpoint);

@@ -1,0 +1,105 @@
+import type { KeptBacklash } from '../contact/keepBacklash.ts';
+import type { PatchMoves, PoseStep } from '../contact/patchMoves.ts';
+import type { Pose } from '../contact/pose.ts';
+import type { ShimMap, ShimMapPlane, ShimMapStride } from '../contact/shimMap.ts';
+import type { GearSetDefinition } from '../gearset/definition.ts';
+import type { Outcome } from './protocol.ts';
+
+export type { KeptBacklash } from '../contact/keepBacklash.ts';
+// biome-ignore lint/performance/noBarrelFile: the app may reach the core's values only through this folder
+export { RING_AWAY_REACH } from '../contact/keepBacklash.ts';
+export { EDGE_BIT } from '../contact/patch.ts';
+export type { PatchMove, PatchMoves, PoseStep } from '../contact/patchMoves.ts';
+export type { FlankMapCells, MapAxis, ShimMap, ShimMapPlane, ShimMapStride } from '../contact/shimMap.ts';
+export { poseOfCell, SHIM_MAP_AXIS } from '../contact/shimMap.ts';
+
+/** What every long request names: the gear set is built when its id or its definition is new. */
+interface ForGearSet {
+  readonly gearSetId: string;
+  readonly definition: GearSetDefinition;
+}
+
+export interface LoadRequest extends ForGearSet {
+  readonly kind: 'load';
+}
+
+export interface PatchMovesRequest extends ForGearSet {
+  readonly kind: 'patchMoves';
+  readonly pose: Pose;
+  /** mm */
+  readonly film: number;
+  readonly steps: readonly PoseStep[];
+}
+
+export interface KeepBacklashRequest extends ForGearSet {
+  readonly kind: 'keepBacklash';
+  readonly pose: Pose;
+  /** mm square to the flank, least over a pitch */
+  readonly wanted: number;
+}
+
+export interface ShimMapRequest extends ForGearSet {
+  readonly kind: 'shimMap';
+  readonly plane: ShimMapPlane;
+}
+
+/** How far a shim map is; `map` is a copy that stays as it is. */
+export interface ShimMapProgress {
+  readonly map: ShimMap;
+  readonly solvedCells: number;
+  readonly total: number;
+  /** stride of the finest pass that covers the whole plane by now; null before the first */
+  readonly covered: ShimMapStride | null;
+}
+
+/** What came of a request, and the request it belongs to. */
+export type Answer<Request, Value> = Outcome<Value> & { readonly request: Request };
+
+/** Null: the caller's signal was aborted; nothing of that request is reported after it. */
+export type Asked<Request, Value> = Promise<Answer<Request, Value> | null>;
+
+export interface Cancellable {
+  readonly signal?: AbortSignal | undefined;
+}
+
+export interface Watched<Progress> extends Cancellable {
+  readonly onProgress?: ((progress: Progress) => void) | undefined;
+}
+
+/**
+ * Work that takes longer than a frame, in a worker of its own: single solves of the mesh service never wait for it.
+ * Short requests overtake long ones, which are done piece by piece.
+ */
+export interface LongService {
+  /** Builds the gear set ahead of need. */
+  load(
+    gearSetId: string,
+    definition: GearSetDefinition,
+    options?: Cancellable,
+  ): Asked<LoadRequest, { readonly gearSetId: string }>;
+  /** Where each step takes the marks and the dial, in the order of `steps`; film in mm (docs/model.md §9). */
+  patchMoves(
+    gearSetId: string,
+    definition: GearSetDefinition,
+    pose: Pose,
+    film: number,
+    steps: readonly PoseStep[],
+    options?: Cancellable,
+  ): Asked<PatchMovesRequest, readonly PatchMoves[]>;
+  /** The ring's place with the wanted reading, mm (docs/model.md §9). */
+  keepBacklash(
+    gearSetId: string,
+    definition: GearSetDefinition,
+    pose: Pose,
+    wanted: number,
+    options?: Cancellable,
+  ): Asked<KeepBacklashRequest, KeptBacklash>;
+  /** A plane of solved states, coarse first (docs/model.md §9). */
+  shimMap(
+    gearSetId: string,
+    definition: GearSetDefinition,
+    plane: ShimMapPlane,
+    options?: Watched<ShimMapProgress>,
+  ): Asked<ShimMapRequest, ShimMap>;
+  dispose(): void;
+}
