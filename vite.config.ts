@@ -26,7 +26,8 @@ const TOGETHER: readonly (readonly [chunk: string, packages: RegExp])[] = [
   ['react', /^(react|react-dom|scheduler|use-sync-external-store)$/],
   ['base-ui', /^(@base-ui|@floating-ui)\//],
   ['intl', /^(intl-messageformat|@formatjs\/.+)$/],
-  ['d3', /^(d3-.+|internmap)$/],
+  // d3-contour draws the shim map alone: it comes with that picture
+  ['d3', /^(d3-(?!contour$).+|internmap)$/],
 ];
 
 /**
