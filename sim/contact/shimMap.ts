@@ -41,6 +41,8 @@ export interface ShimMap {
   readonly coast: FlankMapCells;
   /** mm square to the flank, least over a pitch; NaN without a common phase of contact and where not solved yet */
   readonly dial: Float64Array;
+  /** mm, the mean over a pitch: what an upper limit is held against */
+  readonly dialMean: Float64Array;
   /** 1 where the teeth bind */
   readonly binding: Uint8Array;
   /** 1 where the cell is solved; all other arrays say nothing elsewhere */
@@ -79,6 +81,7 @@ export const createShimMap = (plane: ShimMapPlane): ShimMap => {
     drive: createCells(count),
     coast: createCells(count),
     dial: new Float64Array(count).fill(Number.NaN),
+    dialMean: new Float64Array(count).fill(Number.NaN),
     binding: new Uint8Array(count),
     solved: new Uint8Array(count),
   };
@@ -170,6 +173,7 @@ const solveCell = (solver: MeshSolver, map: ShimMap, scratch: MeshSolution, cell
   keepFlank(map.drive, cell, scratch.drive.patch);
   keepFlank(map.coast, cell, scratch.coast.patch);
   map.dial[cell] = scratch.backlash.normal;
+  map.dialMean[cell] = scratch.backlash.normalMean;
   map.binding[cell] = scratch.backlash.normal <= 0 ? 1 : 0;
   map.solved[cell] = 1;
 };

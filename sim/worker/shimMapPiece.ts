@@ -3,13 +3,13 @@ import type { FlankMapCells, ShimMap, ShimMapChunk } from '../contact/shimMap.ts
 /** Solved cells of a shim map on their way to the page: three arrays, whatever the number of cells. */
 export interface ShimMapPiece extends ShimMapChunk {
   readonly cells: Uint32Array;
-  /** per cell: drive toeHeel, rootFace, coast toeHeel, rootFace, dial */
+  /** per cell: drive toeHeel, rootFace, coast toeHeel, rootFace, dial, dialMean */
   readonly numbers: Float64Array;
   /** per cell: drive edges, coast edges, binding */
   readonly flags: Uint8Array;
 }
 
-const NUMBERS = 5;
+const NUMBERS = 6;
 const FLAGS = 3;
 
 export const packPiece = (map: ShimMap, cells: Uint32Array, chunk: ShimMapChunk): ShimMapPiece => {
@@ -23,6 +23,7 @@ export const packPiece = (map: ShimMap, cells: Uint32Array, chunk: ShimMapChunk)
         map.coast.toeHeel[cell],
         map.coast.rootFace[cell],
         map.dial[cell],
+        map.dialMean[cell],
       ],
       NUMBERS * i,
     );
@@ -39,6 +40,7 @@ export const unpackPiece = (map: ShimMap, { cells, numbers, flags }: ShimMapPiec
     map.coast.toeHeel[cell] = numbers[n + 2];
     map.coast.rootFace[cell] = numbers[n + 3];
     map.dial[cell] = numbers[n + 4];
+    map.dialMean[cell] = numbers[n + 5];
     map.drive.edges[cell] = flags[FLAGS * i];
     map.coast.edges[cell] = flags[FLAGS * i + 1];
     map.binding[cell] = flags[FLAGS * i + 2];
@@ -58,6 +60,7 @@ export const copyMap = (map: ShimMap): ShimMap => ({
   drive: copyCells(map.drive),
   coast: copyCells(map.coast),
   dial: map.dial.slice(),
+  dialMean: map.dialMean.slice(),
   binding: map.binding.slice(),
   solved: map.solved.slice(),
 });

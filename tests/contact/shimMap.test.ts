@@ -37,6 +37,7 @@ const expectCell = (map: ShimMap, cell: number, direct: MeshSolution): void => {
     expect(map[flank].edges[cell]).toBe(direct[flank].patch.edges);
   }
   expect(map.dial[cell]).toBeCloseTo(direct.backlash.normal, EQUAL);
+  expect(map.dialMean[cell]).toBeCloseTo(direct.backlash.normalMean, EQUAL);
   expect(map.binding[cell]).toBe(direct.backlash.normal <= 0 ? 1 : 0);
 };
 

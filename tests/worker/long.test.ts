@@ -41,7 +41,10 @@ const expectSameMap = (found: ShimMap | false | undefined | null, direct: ShimMa
   expect(found.plane).toEqual(direct.plane);
   expect(found.solved).toEqual(direct.solved);
   expect(found.binding).toEqual(direct.binding);
-  const pairs: Array<readonly [Float64Array, Float64Array]> = [[found.dial, direct.dial]];
+  const pairs: Array<readonly [Float64Array, Float64Array]> = [
+    [found.dial, direct.dial],
+    [found.dialMean, direct.dialMean],
+  ];
   for (const flank of FLANKS) {
     expect(found[flank].edges).toEqual(direct[flank].edges);
     pairs.push(
