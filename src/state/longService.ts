@@ -1,0 +1,10 @@
+import { createLongService } from '../../sim/worker/longClient.ts';
+import type { LongService } from '../../sim/worker/longProtocol.ts';
+
+let service: LongService | null = null;
+
+/** The second worker, started when first asked for: who only moves shims never pays for it. */
+export function longService(): LongService {
+  service ??= createLongService();
+  return service;
+}
