@@ -4,6 +4,7 @@ import { ENGLISH, type TextKey } from '../../src/text/catalogue.ts';
 import { app } from '../../src/text/en/app.ts';
 import { explore } from '../../src/text/en/explore.ts';
 import { flank } from '../../src/text/en/flank.ts';
+import { ownAxle } from '../../src/text/en/ownAxle.ts';
 import { stage } from '../../src/text/en/stage.ts';
 import { stretchMessage } from '../../src/text/pseudo.ts';
 import { createTranslate } from '../../src/text/translate.ts';
@@ -30,14 +31,15 @@ function argumentsOf(elements: Elements): Set<string> {
   return names;
 }
 
-const entries = Object.entries(ENGLISH) as [TextKey, string][];
+/** Those of parts that are loaded when needed, too. */
+const entries = Object.entries({ ...ENGLISH, ...ownAxle }) as [TextKey, string][];
 
 describe('the text catalogue', () => {
   it('gives each area its own keys: none is written twice', () => {
-    for (const [area, texts] of Object.entries({ app, explore, flank, stage })) {
+    for (const [area, texts] of Object.entries({ app, explore, flank, ownAxle, stage })) {
       for (const key of Object.keys(texts)) expect(key.startsWith(`${area}.`), key).toBe(true);
     }
-    const together = [app, explore, flank, stage].flatMap((texts) => Object.keys(texts));
+    const together = [app, explore, flank, ownAxle, stage].flatMap((texts) => Object.keys(texts));
     expect(new Set(together).size).toBe(together.length);
   });
 
