@@ -33,6 +33,9 @@ export const sampling = (nodes: number, fitStep: number): Sampling => {
 export interface Chart {
   readonly columns: number;
   readonly rows: number;
+  /** flank coordinates of the first node, and steps from node to node */
+  readonly from: { readonly u: number; readonly v: number };
+  readonly step: { readonly u: number; readonly v: number };
   readonly partners: ReadonlyArray<Partner | null>;
   /** nodes beyond a fold of (u, v) → (x, ρ), where the pinion flank is not single-valued */
   readonly folded: ReadonlySet<number>;
@@ -55,7 +58,8 @@ export const samplePartners = (
     const v = -1 + (j - alongV.pad) * stepV;
     for (let i = 0; i < columns; i++) partners.push(pinion.partner(-1 + (i - alongU.pad) * stepU, v));
   }
-  const chart = { columns, rows, partners };
+  const from = { u: -1 - alongU.pad * stepU, v: -1 - alongV.pad * stepV };
+  const chart = { columns, rows, from, step: { u: stepU, v: stepV }, partners };
   return { ...chart, folded: findFolds(chart, pinion.jacobian(0, 0) ?? Number.NaN) };
 };
 
@@ -84,6 +88,9 @@ const findFolds = (chart: Omit<Chart, 'folded'>, orientation: number): Set<numbe
 /** A neighbour of a node and how far off it lies on the chart. */
 export interface Neighbour {
   readonly partner: Partner;
+  /** flank coordinates */
+  readonly u: number;
+  readonly v: number;
   readonly du: number;
   readonly dv: number;
 }
@@ -100,10 +107,14 @@ export const neighbours = (
   const near: Neighbour[] = [];
   for (let b = -reach.v; b <= reach.v; b++) {
     for (let a = -reach.u; a <= reach.u; a++) {
-      const index = (row + b * strides.v) * chart.columns + column + a * strides.u;
+      const i = column + a * strides.u;
+      const j = row + b * strides.v;
+      const index = j * chart.columns + i;
       const partner = chart.partners[index];
       if (!partner || (a === 0 && b === 0) || (!withFolded && chart.folded.has(index))) continue;
-      near.push({ partner, du: a * STEP_U, dv: b * STEP_V });
+      const u = chart.from.u + i * chart.step.u;
+      const v = chart.from.v + j * chart.step.v;
+      near.push({ partner, u, v, du: a * STEP_U, dv: b * STEP_V });
     }
   }
   return near;

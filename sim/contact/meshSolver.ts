@@ -4,7 +4,7 @@ import type { GearMesh } from '../gearset/gearMesh.ts';
 import { RAD_PER_DEG, TURN } from '../math/angles.ts';
 import { type Backlash, type DialSetting, readDial, tabulateFreePlay } from './backlash.ts';
 import { DISPLAY_GRID, type GridSize, PHASES_PER_PITCH } from './grid.ts';
-import { buildNodeTable, type NodeTable } from './nodeTable.ts';
+import { buildNodeTables, type NodeTables } from './nodeTable.ts';
 import { createMarkRule, describePatch, type MarkRule, type Patch, separate, setFilm } from './patch.ts';
 import { DESIGN_POSE, type Pose } from './pose.ts';
 import { type PosedAxis, type PosedFlank, poseFlank } from './posedFlank.ts';
@@ -58,7 +58,7 @@ const createFlankSolution = (nodes: number, ringPitch: number): FlankSolution =>
 export class MeshSolver {
   readonly mesh: GearMesh;
   readonly size: GridSize;
-  private readonly tables: Readonly<Record<FlankName, NodeTable>>;
+  private readonly tables: NodeTables;
   private readonly axis: PosedAxis;
   private readonly rule: MarkRule;
   private readonly ringPitch: number;
@@ -70,7 +70,8 @@ export class MeshSolver {
   /** mm, radius at which the tangential dial reads */
   readonly dialRadius: number;
 
-  constructor(mesh: GearMesh, size: GridSize = DISPLAY_GRID) {
+  /** `tables`, where given, are those of this mesh on this grid (easeOffShift.ts); else they are built here. */
+  constructor(mesh: GearMesh, size: GridSize = DISPLAY_GRID, tables = buildNodeTables(mesh, size)) {
     this.mesh = mesh;
     this.size = size;
     this.ringPitch = TURN / mesh.definition.ringTeeth;
@@ -84,10 +85,7 @@ export class MeshSolver {
       az: 0.5,
     };
     this.rule = createMarkRule(ROOT_MARGIN * mesh.blank.workingDepth);
-    this.tables = {
-      drive: buildNodeTable(mesh, 'drive', size),
-      coast: buildNodeTable(mesh, 'coast', size),
-    };
+    this.tables = tables;
     const heel = mesh.flanks.drive.ring.at(HEEL_MIDDLE.u, HEEL_MIDDLE.v);
     // v_n = (ẑ×X)·N = z component of X×N
     this.dialLever = Math.abs(heel.point[0] * heel.normal[1] - heel.point[1] * heel.normal[0]);

@@ -108,11 +108,11 @@ const cubicError = (
   return worst;
 };
 
-const INSIDE = { u: REACH, v: REACH };
+export const INSIDE = { u: REACH, v: REACH };
 const JUST_OUTSIDE = { u: REACH + 1, v: REACH + 1 };
 
 /** Fit steps that cover the partner's travel on this size of tooth. */
-const reachOfFolds = ({ blank }: GearMesh): { u: number; v: number } => {
+export const reachOfFolds = ({ blank }: GearMesh): { u: number; v: number } => {
   const steps = (stepLength: number) =>
     Math.min(FOLD_REACH, Math.max(REACH, Math.ceil(PARTNER_TRAVEL / stepLength)));
   return { u: steps((STEP_U * blank.faceWidth) / 2), v: steps((STEP_V * blank.workingDepth) / 2) };
@@ -121,7 +121,7 @@ const reachOfFolds = ({ blank }: GearMesh): { u: number; v: number } => {
 const isOutsideFit = ({ du, dv }: Neighbour): boolean =>
   Math.abs(du) > (REACH + 0.5) * STEP_U || Math.abs(dv) > (REACH + 0.5) * STEP_V;
 
-const radialStep = (center: Partner, partner: Partner): number =>
+export const radialStep = (center: Partner, partner: Partner): number =>
   (partner.radius * partner.radius - center.radius * center.radius) / (2 * center.radius);
 
 /** Tabulates one flank's nodes: built once per gear set and grid, read by every pose. */
@@ -180,3 +180,10 @@ export const buildNodeTable = (mesh: GearMesh, flank: FlankName, size: GridSize)
   });
   return { flank, size, data, folds: foldTable, ratio: mesh.pitch.ratio, closing: closing < 0 ? -1 : 1 };
 };
+
+export type NodeTables = Readonly<Record<FlankName, NodeTable>>;
+
+export const buildNodeTables = (mesh: GearMesh, size: GridSize): NodeTables => ({
+  drive: buildNodeTable(mesh, 'drive', size),
+  coast: buildNodeTable(mesh, 'coast', size),
+});

@@ -30,3 +30,23 @@ export const checkEaseOff = (flank: FlankName, easeOff: EaseOffDefinition): void
     `lengthwise·profile must exceed bias²: use less than ${Math.sqrt(lengthwise * profile).toFixed(1)} µm either way`,
   );
 };
+
+/** Coefficients of a polynomial in flank coordinates: 1, u, v, uu, uv, vv. */
+export const EASE_OFF_TERMS = 6;
+
+/** e(u, v) written out: its EASE_OFF_TERMS coefficients, mm. */
+export const easeOffCoefficients = ({
+  lengthwise,
+  profile,
+  bias,
+  centerToeHeel: u0,
+  centerRootFace: v0,
+}: EaseOffDefinition): readonly number[] =>
+  [
+    lengthwise * u0 * u0 + profile * v0 * v0 + 2 * bias * u0 * v0,
+    -2 * (lengthwise * u0 + bias * v0),
+    -2 * (profile * v0 + bias * u0),
+    lengthwise,
+    2 * bias,
+    profile,
+  ].map((micrometres) => micrometres * MM_PER_UM);

@@ -1,7 +1,7 @@
 import { type Blank, proportionBlank } from './blank.ts';
 import { checkDefinition } from './checkDefinition.ts';
 import { type Cutter, setCutter } from './cutter.ts';
-import { FLANKS, type FlankName, type GearSetDefinition } from './definition.ts';
+import { type EaseOffDefinition, FLANKS, type FlankName, type GearSetDefinition } from './definition.ts';
 import { checkEaseOff } from './easeOff.ts';
 import { checkMakeability, type MakeabilityWarning } from './makeability.ts';
 import { PinionFlank } from './pinionFlank.ts';
@@ -51,4 +51,25 @@ export const buildGearMesh = (definition: GearSetDefinition): GearMesh => {
     mirrored: definition.offset < 0,
   };
   return { ...surfaces, warnings: checkMakeability(surfaces) };
+};
+
+/**
+ * The same gear set with another ease-off: the ring and the conjugate of it are shared. What can be made is not asked
+ * again: ease-off moves nothing but the pinion's top land, by micrometres.
+ * @throws UnmakeableError (`ease-off-not-a-hill`)
+ */
+export const withEaseOff = (
+  mesh: GearMesh,
+  easeOff: Readonly<Record<FlankName, EaseOffDefinition>>,
+): GearMesh => {
+  for (const flank of FLANKS) checkEaseOff(flank, easeOff[flank]);
+  const pair = (flank: FlankName): FlankPair => {
+    const { ring } = mesh.flanks[flank];
+    return { ring, pinion: new PinionFlank(ring, mesh.pitch.ratio, mesh.pitch.offset, easeOff[flank]) };
+  };
+  return {
+    ...mesh,
+    definition: { ...mesh.definition, easeOff },
+    flanks: { drive: pair('drive'), coast: pair('coast') },
+  };
 };
