@@ -5,6 +5,7 @@ import type { LinkProblem } from './notices.ts';
 import { LENGTH_UNITS } from './preferences.ts';
 import {
   FILM_RANGE,
+  KEPT_READING_RANGE,
   OFFSET_ERROR_RANGE,
   pinionShimRange,
   type Range,
@@ -27,6 +28,8 @@ export interface SharedState {
   readonly view: View;
   /** null: as the reader prefers */
   readonly units: LengthUnit | null;
+  /** mm square to the flank, the reading that the backlash lock holds; null: no lock */
+  readonly keptReading: number | null;
 }
 
 export const CODEC_VERSION = 1;
@@ -52,9 +55,10 @@ export const defaultSharedState = (): SharedState => ({
   setup: setupAsFound(DEFAULT_AXLE_ID),
   view: DEFAULT_VIEW,
   units: null,
+  keptReading: null,
 });
 
-export function encodeState({ setup, view, units }: SharedState): string {
+export function encodeState({ setup, view, units, keptReading }: SharedState): string {
   const { axle } = axleOf(setup.axleId);
   const sideUnit = (kind: string): NumberUnit => (kind === 'adjuster' ? 'notch' : 'mm');
   const parts: [string, string][] = [
@@ -70,6 +74,8 @@ export function encodeState({ setup, view, units }: SharedState): string {
   if (view.picture !== DEFAULT_VIEW.picture) parts.push(['picture', view.picture]);
   if (view.camera !== DEFAULT_VIEW.camera) parts.push(['camera', view.camera]);
   if (view.contours) parts.push(['contours', 'on']);
+  if (view.arrows) parts.push(['arrows', 'on']);
+  if (keptReading !== null) parts.push(['keep', written(keptReading, 'mm')]);
   if (units !== null) parts.push(['units', units]);
   return parts.map(([name, value]) => `${name}=${value}`).join('&');
 }
@@ -143,8 +149,11 @@ export function decodeState(text: string): DecodedState {
       picture: choice<Picture>('picture', PICTURES) ?? DEFAULT_VIEW.picture,
       camera: choice<CameraHome>('camera', CAMERA_HOMES) ?? DEFAULT_VIEW.camera,
       contours: choice('contours', ['on', 'off']) === 'on',
+      arrows: choice('arrows', ['on', 'off']) === 'on',
     },
     units: choice<LengthUnit>('units', LENGTH_UNITS) ?? null,
+    // a reading of another axle's mesh
+    keptReading: shim('keep', KEPT_READING_RANGE, 'mm') ?? null,
   };
   return { state, problems };
 }
@@ -161,6 +170,8 @@ const KNOWN_PARTS: ReadonlySet<string> = new Set([
   'picture',
   'camera',
   'contours',
+  'arrows',
+  'keep',
   'units',
 ]);
 

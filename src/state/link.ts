@@ -1,5 +1,6 @@
 import { deviceStorage } from '../storage/device.ts';
 import { keepUnread } from '../storage/unread.ts';
+import { useBacklashLock } from './backlashLock.ts';
 import { decodeState, encodeState } from './codec.ts';
 import { useNotices } from './notices.ts';
 import { usePreferences } from './preferences.ts';
@@ -22,10 +23,11 @@ const NOTICE_ID = 'link';
 
 /** The link that brings somebody else to the present state; what follows the `#`. */
 export function currentHash(): string {
-  const { picture, camera, contours } = useView.getState();
+  const { picture, camera, contours, arrows } = useView.getState();
   const { units } = usePreferences.getState();
-  const view = { picture, camera, contours };
-  return `${EXPLORE_PATH}?${encodeState({ setup: useSetup.getState().committed, view, units })}`;
+  const view = { picture, camera, contours, arrows };
+  const keptReading = useBacklashLock.getState().held?.reading ?? null;
+  return `${EXPLORE_PATH}?${encodeState({ setup: useSetup.getState().committed, view, units, keptReading })}`;
 }
 
 /**
@@ -60,6 +62,10 @@ export function adoptHash(hash: string): void {
   if (view.camera !== state.view.camera) view.goHome(state.view.camera);
   view.showPicture(state.view.picture);
   view.setContours(state.view.contours);
+  view.setArrows(state.view.arrows);
+  const lock = useBacklashLock.getState();
+  if (state.keptReading === null) lock.switchTo(false);
+  else lock.holdReading(state.keptReading);
   if (state.units !== null) usePreferences.getState().showUnits(state.units);
 }
 
@@ -81,6 +87,9 @@ export function followAddress(address: AddressBar): () => void {
       if (state.committed !== before.committed) write();
     }),
     useView.subscribe(write),
+    useBacklashLock.subscribe((state, before) => {
+      if (state.held !== before.held) write();
+    }),
     usePreferences.subscribe((state, before) => {
       if (state.units !== before.units) write();
     }),

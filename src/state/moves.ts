@@ -1,6 +1,7 @@
 import type { Fitment } from '../../sim/assembly/hardware.ts';
 import { fittedAtDesign, fittedNow, ringAwayFromSides } from '../../sim/worker/assembly.ts';
 import { axleOf } from './axles.ts';
+import { pinionShimInHand, setPinionShim } from './pinionShim.ts';
 import {
   evenPositions,
   nextPosition,
@@ -43,11 +44,11 @@ export const positionsOf = (quantity: FreeQuantity, fine: boolean): readonly num
 
 /** One real shim (or one fine step) thicker or thinner; false at the end of what there is. */
 export function stepPinionShim(direction: Direction): boolean {
-  const { live, apply } = useSetup.getState();
+  const { live } = useSetup.getState();
   const positions = pinionShimPositions(axleOf(live.axleId).axle, fineStepInForce());
-  const next = nextPosition(positions, live.fitment.pinionShim, direction);
+  const next = nextPosition(positions, pinionShimInHand(), direction);
   if (next === null) return false;
-  apply({ fitment: { ...live.fitment, pinionShim: next } });
+  setPinionShim(next);
   return true;
 }
 

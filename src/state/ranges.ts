@@ -14,6 +14,8 @@ export const REACH = 0.35;
 export const OFFSET_ERROR_RANGE: Range = { least: -0.3, most: 0.3 };
 /** degrees */
 export const SHAFT_ANGLE_ERROR_RANGE: Range = { least: -0.25, most: 0.25 };
+/** mm square to the flank: readings that the backlash lock can be asked for by a link */
+export const KEPT_READING_RANGE: Range = { least: -1, most: 2 };
 /** mm of compound */
 export const FILM_RANGE: Range = { least: 0.002, most: 0.04 };
 

@@ -14,14 +14,17 @@ export interface View {
   readonly camera: CameraHome;
   /** lines of equal separation on the flank maps */
   readonly contours: boolean;
+  /** where one step of each adjustment takes the marks, on the flank maps */
+  readonly arrows: boolean;
 }
 
-export const DEFAULT_VIEW: View = { picture: 'gears', camera: 'mesh', contours: false };
+export const DEFAULT_VIEW: View = { picture: 'gears', camera: 'mesh', contours: false, arrows: false };
 
 export interface ViewStore extends View {
   readonly showPicture: (picture: Picture) => void;
   readonly goHome: (camera: CameraHome) => void;
   readonly setContours: (contours: boolean) => void;
+  readonly setArrows: (arrows: boolean) => void;
   readonly reset: () => void;
 }
 
@@ -30,5 +33,6 @@ export const useView = create<ViewStore>()((set) => ({
   showPicture: (picture) => set({ picture }),
   goHome: (camera) => set({ camera }),
   setContours: (contours) => set({ contours }),
+  setArrows: (arrows) => set({ arrows }),
   reset: () => set(DEFAULT_VIEW),
 }));

@@ -4,6 +4,7 @@ import { axleOf } from '../../src/state/axles.ts';
 import type { SharedState } from '../../src/state/codec.ts';
 import {
   FILM_RANGE,
+  KEPT_READING_RANGE,
   OFFSET_ERROR_RANGE,
   pinionShimRange,
   type Range,
@@ -44,7 +45,9 @@ export const arbitraryState: fc.Arbitrary<SharedState> = fc.constantFrom(...AXLE
       picture: fc.constantFrom(...PICTURES),
       camera: fc.constantFrom(...CAMERA_HOMES),
       contours: fc.boolean(),
+      arrows: fc.boolean(),
     }),
     units: fc.constantFrom('mm' as const, 'in' as const, null),
+    keptReading: fc.option(inRange(KEPT_READING_RANGE, 4)),
   });
 });

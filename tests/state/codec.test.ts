@@ -56,8 +56,9 @@ describe('the written state', () => {
     const found = setupAsFound('cavel');
     expect(state).toEqual({
       setup: { ...found, fitment: { ...found.fitment, pinionShim: 1.65, ringSide: 70 } },
-      view: { picture: 'gears', camera: 'mesh', contours: true },
+      view: { picture: 'gears', camera: 'mesh', contours: true, arrows: false },
       units: null,
+      keptReading: null,
     });
     expect(problems.map(({ part, allowed }) => [part, allowed.kind])).toEqual([
       ['x', 'unknown-part'],
@@ -74,14 +75,27 @@ describe('the written state', () => {
     });
   });
 
+  it('carries the reading that the backlash lock holds, and refuses one that no mesh has', () => {
+    expect(decodeState('axle=cavel&keep=0.2305').state.keptReading).toBe(0.2305);
+    const { state, problems } = decodeState('axle=cavel&keep=9');
+    expect(state.keptReading).toBeNull();
+    expect(problems).toEqual([
+      { part: 'keep', found: '9', allowed: { kind: 'number', least: -1, most: 2, unit: 'mm' } },
+    ]);
+  });
+
   it('does not put the shims of an unknown axle into another one', () => {
-    const { state, problems } = decodeState('v=1&axle=nosuch&pinion=1.4&ring=5.9&opposite=6.1&offset=0.1');
+    const { state, problems } = decodeState(
+      'v=1&axle=nosuch&pinion=1.4&ring=5.9&opposite=6.1&offset=0.1&keep=0.1',
+    );
+    expect(state.keptReading).toBeNull();
     expect(state.setup).toEqual({ ...setupAsFound('borrin'), offsetError: 0.1 });
     expect(problems.map(({ part, allowed }) => [part, allowed.kind])).toEqual([
       ['axle', 'choice'],
       ['pinion', 'not-for-this-axle'],
       ['ring', 'not-for-this-axle'],
       ['opposite', 'not-for-this-axle'],
+      ['keep', 'not-for-this-axle'],
     ]);
   });
 
