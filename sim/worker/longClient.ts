@@ -6,6 +6,7 @@ import type { LongWorkerApi } from './longEntry.ts';
 import type {
   Answer,
   KeepBacklashRequest,
+  LargerMovesRequest,
   LoadRequest,
   LongService,
   PatchMovesRequest,
@@ -73,6 +74,10 @@ export const createLongService = (): LongService => {
     keepBacklash: (gearSetId, definition, pose, wanted, { signal } = {}) => {
       const request: KeepBacklashRequest = { kind: 'keepBacklash', gearSetId, definition, pose, wanted };
       return ask(request, signal, (asked) => remote.keepBacklash(asked));
+    },
+    largerMoves: (gearSetId, definition, pose, most, { signal } = {}) => {
+      const request: LargerMovesRequest = { kind: 'largerMoves', gearSetId, definition, pose, most };
+      return ask(request, signal, (asked) => remote.largerMoves(asked));
     },
     shimMap: async (gearSetId, definition, plane, { signal, onProgress } = {}) => {
       const request: ShimMapRequest = { kind: 'shimMap', gearSetId, definition, plane };

@@ -1,9 +1,16 @@
 import { type KeptBacklash, keepBacklash } from '../contact/keepBacklash.ts';
+import { findLargerMoves, type LargerMoves } from '../contact/largerMoves.ts';
 import { findPatchMoves, type PatchMoves } from '../contact/patchMoves.ts';
 import { createShimMap, type MapAxis, orderShimMap, solveShimMap } from '../contact/shimMap.ts';
 import { attempt, badArgument, checkFilm, checkPose } from './attempt.ts';
 import { GearSets } from './gearSets.ts';
-import type { KeepBacklashRequest, LoadRequest, PatchMovesRequest, ShimMapRequest } from './longProtocol.ts';
+import type {
+  KeepBacklashRequest,
+  LargerMovesRequest,
+  LoadRequest,
+  PatchMovesRequest,
+  ShimMapRequest,
+} from './longProtocol.ts';
 import type { Outcome } from './protocol.ts';
 import { packPiece, type ShimMapPiece } from './shimMapPiece.ts';
 
@@ -52,6 +59,16 @@ export class LongCore {
       if (!Number.isFinite(wanted)) throw badArgument('wanted', wanted, 'use a reading in mm');
       const { solver, scratch } = this.gearSets.get(gearSetId, definition).display;
       return keepBacklash(solver, pose, wanted, scratch);
+    });
+  }
+
+  largerMoves({ gearSetId, definition, pose, most }: LargerMovesRequest): Outcome<LargerMoves> {
+    return attempt(() => {
+      checkPose(pose);
+      if (!(Number.isFinite(most) && most > 0)) throw badArgument('most', most, 'use a factor above 0');
+      // a picture needs no more than the coarse grid
+      const { solver, scratch } = this.gearSets.get(gearSetId, definition).search;
+      return findLargerMoves(solver, pose, most, scratch);
     });
   }
 

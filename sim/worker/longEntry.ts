@@ -8,6 +8,7 @@ const api = {
   load: core.load.bind(core),
   patchMoves: core.patchMoves.bind(core),
   keepBacklash: core.keepBacklash.bind(core),
+  largerMoves: core.largerMoves.bind(core),
   beginShimMap: core.beginShimMap.bind(core),
   next: (job: number) => {
     const piece = core.next(job);

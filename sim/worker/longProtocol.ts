@@ -1,4 +1,5 @@
 import type { KeptBacklash } from '../contact/keepBacklash.ts';
+import type { LargerMoves } from '../contact/largerMoves.ts';
 import type { PatchMoves, PoseStep } from '../contact/patchMoves.ts';
 import type { Pose } from '../contact/pose.ts';
 import type { ShimMap, ShimMapPlane, ShimMapStride } from '../contact/shimMap.ts';
@@ -8,6 +9,7 @@ import type { Outcome } from './protocol.ts';
 export type { KeptBacklash } from '../contact/keepBacklash.ts';
 // biome-ignore lint/performance/noBarrelFile: the app may reach the core's values only through this folder
 export { RING_AWAY_REACH } from '../contact/keepBacklash.ts';
+export type { LargerMoves } from '../contact/largerMoves.ts';
 export { EDGE_BIT } from '../contact/patch.ts';
 export type { PatchMove, PatchMoves, PoseStep } from '../contact/patchMoves.ts';
 export type { FlankMapCells, MapAxis, ShimMap, ShimMapPlane, ShimMapStride } from '../contact/shimMap.ts';
@@ -36,6 +38,13 @@ export interface KeepBacklashRequest extends ForGearSet {
   readonly pose: Pose;
   /** mm square to the flank, least over a pitch */
   readonly wanted: number;
+}
+
+export interface LargerMovesRequest extends ForGearSet {
+  readonly kind: 'largerMoves';
+  readonly pose: Pose;
+  /** the largest factor that is of use, above 0 */
+  readonly most: number;
 }
 
 export interface ShimMapRequest extends ForGearSet {
@@ -94,6 +103,14 @@ export interface LongService {
     wanted: number,
     options?: Cancellable,
   ): Asked<KeepBacklashRequest, KeptBacklash>;
+  /** How many times larger the moves of a pose can be drawn before the teeth touch (docs/model.md §9). */
+  largerMoves(
+    gearSetId: string,
+    definition: GearSetDefinition,
+    pose: Pose,
+    most: number,
+    options?: Cancellable,
+  ): Asked<LargerMovesRequest, LargerMoves>;
   /** A plane of solved states, coarse first (docs/model.md §9). */
   shimMap(
     gearSetId: string,
