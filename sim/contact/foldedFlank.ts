@@ -25,8 +25,8 @@ export const fitFold = (center: Partner, near: readonly Neighbour[], out: Float6
 };
 
 const STEPS = 12;
-/** mm; well below what moves the gap by a nanometre */
-const CLOSE = 1e-7;
+/** mm; a Newton step from so near ends well below what moves the gap by a nanometre, and need not be checked */
+const CLOSE = 1e-4;
 
 /**
  * Δψ of the pinion flank at a step from a node near a fold: `probe` holds dx and dq and receives Δψ, NaN when no
@@ -51,14 +51,6 @@ export const lookUpFold = (data: Float64Array, at: number, probe: Float64Array):
       a * (data[atQ] + a * data[atQ + 2] + aa * data[atQ + 5]) -
       b * (data[atQ + 1] + b * data[atQ + 4] + bb * data[atQ + 8]) -
       ab * (data[atQ + 3] + a * data[atQ + 6] + b * data[atQ + 7]);
-    if (Math.abs(missX) + Math.abs(missQ) < CLOSE) {
-      const atPsi = at + 2 * CUBIC_TERMS;
-      probe[2] =
-        a * (data[atPsi] + a * data[atPsi + 2] + aa * data[atPsi + 5]) +
-        b * (data[atPsi + 1] + b * data[atPsi + 4] + bb * data[atPsi + 8]) +
-        ab * (data[atPsi + 3] + a * data[atPsi + 6] + b * data[atPsi + 7]);
-      return;
-    }
     const xa =
       data[at] +
       2 * a * data[at + 2] +
@@ -90,6 +82,14 @@ export const lookUpFold = (data: Float64Array, at: number, probe: Float64Array):
     const determinant = xa * qb - xb * qa;
     a += (missX * qb - missQ * xb) / determinant;
     b += (missQ * xa - missX * qa) / determinant;
+    if (Math.abs(missX) + Math.abs(missQ) < CLOSE) {
+      const atPsi = at + 2 * CUBIC_TERMS;
+      probe[2] =
+        a * (data[atPsi] + a * data[atPsi + 2] + a * a * data[atPsi + 5]) +
+        b * (data[atPsi + 1] + b * data[atPsi + 4] + b * b * data[atPsi + 8]) +
+        a * b * (data[atPsi + 3] + a * data[atPsi + 6] + b * data[atPsi + 7]);
+      return;
+    }
     if (!(Math.abs(a) < 1 && Math.abs(b) < 2)) break;
   }
   probe[2] = Number.NaN;
