@@ -1,21 +1,18 @@
 import * as z from 'zod/mini';
-import type { AxleDefinition } from './axle.ts';
+import {
+  AXLE_FILE_FORMAT,
+  AXLE_FILE_VERSION,
+  AXLE_KEY,
+  type AxleFile,
+  axleFileJson,
+} from './axleFileForm.ts';
 import { duplicateKeys } from './duplicateKeys.ts';
 import { own } from './field.ts';
 import { type Parsed, type Problem, valueWords } from './problem.ts';
 import { parseAxle } from './schema.ts';
 
-/** One axle on its way from device to device. `key` names it wherever it goes, so that links to it open there too. */
-export interface AxleFile {
-  readonly key: string;
-  readonly axle: AxleDefinition;
-}
-
-export const AXLE_FILE_FORMAT = 'axle';
-export const AXLE_FILE_VERSION = 1;
 /** Characters; a written axle has about 3000. */
 export const LONGEST_AXLE_FILE = 100_000;
-export const AXLE_KEY = /^[a-z0-9]{8}$/;
 
 const FIELDS = ['format', 'version', 'key', 'axle'] as const;
 
@@ -34,10 +31,7 @@ const envelope = z.strictObject({
 });
 
 /** The text of an axle file, as it is saved. */
-export function writeAxleFile({ key, axle }: AxleFile): string {
-  const file = { format: AXLE_FILE_FORMAT, version: AXLE_FILE_VERSION, key, axle };
-  return `${JSON.stringify(file, null, 2)}\n`;
-}
+export const writeAxleFile = (file: AxleFile): string => `${JSON.stringify(axleFileJson(file), null, 2)}\n`;
 
 /** The axle in a file, or every problem in it. Nothing is filled in, nothing is passed over. */
 export function readAxleFile(text: string): Parsed<AxleFile> {
@@ -57,6 +51,11 @@ export function readAxleFile(text: string): Parsed<AxleFile> {
     const problems = twice.map((field) => ({ field, value: 'stands twice', allowed: 'once' }));
     return { ok: false, problems };
   }
+  return parseAxleFile(json);
+}
+
+/** As `readAxleFile`, from parsed JSON. */
+export function parseAxleFile(json: unknown): Parsed<AxleFile> {
   const checked = envelope.safeParse(json);
   if (!checked.success) {
     return { ok: false, problems: checked.error.issues.flatMap((issue) => envelopeProblems(issue, json)) };

@@ -5,6 +5,7 @@ import { App } from './app/App.tsx';
 import { reloadWhenReplaced } from './app/reloadWhenReplaced.ts';
 import { followAddress, windowAddressBar } from './state/link.ts';
 import { followSetup } from './state/mesh.ts';
+import { followOwnAxles, openOwnAxles } from './state/ownAxles.ts';
 import { showBeforeKeys } from './state/shownSetup.ts';
 import { followShownSet } from './state/solids.ts';
 import { LOCALES, type Locale } from './text/translate.ts';
@@ -17,19 +18,25 @@ function localeAsked(): Locale {
   return LOCALES.find((locale) => locale === asked) ?? 'en';
 }
 
-// The link decides what is solved first, so it is read before the core is asked.
-followAddress(windowAddressBar());
-const core = createMeshService();
-followSetup(core);
-showBeforeKeys(window);
-followShownSet(core);
+async function start(): Promise<void> {
+  await openOwnAxles();
+  followOwnAxles(window);
+  // The link decides what is solved first, so it is read before the core is asked; it may be for an own axle.
+  followAddress(windowAddressBar());
+  const core = createMeshService();
+  followSetup(core);
+  showBeforeKeys(window);
+  followShownSet(core);
 
-reloadWhenReplaced(window);
+  reloadWhenReplaced(window);
 
-const root = document.getElementById('root');
-if (root === null) throw new Error('index.html: the element with id "root" is missing');
-createRoot(root).render(
-  <StrictMode>
-    <App locale={localeAsked()} />
-  </StrictMode>,
-);
+  const root = document.getElementById('root');
+  if (root === null) throw new Error('index.html: the element with id "root" is missing');
+  createRoot(root).render(
+    <StrictMode>
+      <App locale={localeAsked()} />
+    </StrictMode>,
+  );
+}
+
+void start();

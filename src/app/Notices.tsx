@@ -1,4 +1,5 @@
 import type { WorkerFailure } from '../../sim/worker/protocol.ts';
+import { useAxleDesk } from '../state/axleDesk.ts';
 import { useMesh } from '../state/mesh.ts';
 import { type LinkProblem, type Notice, useNotices } from '../state/notices.ts';
 import { COMPOUND_COLOURS, COMPOUNDS, usePreferences } from '../state/preferences.ts';
@@ -35,6 +36,11 @@ function NoticeLine({ notice }: { readonly notice: Notice }) {
       <Icon name="caution" />
       {notice.kind === 'plain' ? (
         <p className={styles.text}>{t(notice.text)}</p>
+      ) : notice.kind === 'own-axle-missing' ? (
+        <>
+          <p className={styles.text}>{t('app.link.ownAxle.missing')}</p>
+          <Button onPress={() => useAxleDesk.getState().show('list')}>{t('app.link.ownAxle.import')}</Button>
+        </>
       ) : (
         <div className={styles.text}>
           <p>

@@ -1,7 +1,8 @@
 import { AXLE_IDS } from '../../models/index.ts';
 import type { LengthUnit } from '../units/length.ts';
-import { axleOf, DEFAULT_AXLE_ID } from './axles.ts';
+import { axleOf, DEFAULT_AXLE_ID, keyOfOwnId } from './axles.ts';
 import type { LinkProblem } from './notices.ts';
+import { findOwnAxle } from './ownAxles.ts';
 import { LENGTH_UNITS } from './preferences.ts';
 import {
   FILM_RANGE,
@@ -49,6 +50,14 @@ export interface DecodedState {
   readonly state: SharedState;
   /** empty when every part was understood */
   readonly problems: readonly LinkProblem[];
+  /** only where the text asks for an own axle that is not here, or not in that form */
+  readonly ownAxle?: OwnAxleAsked | undefined;
+}
+
+export interface OwnAxleAsked {
+  readonly key: string;
+  /** missing: another axle stands in, and what the text says of the axle's parts is left out */
+  readonly state: 'missing' | 'changed';
 }
 
 export const defaultSharedState = (): SharedState => ({
@@ -107,7 +116,14 @@ export function decodeState(text: string): DecodedState {
     return known;
   };
 
-  const axleId = choice('axle', AXLE_IDS);
+  const axleAsked = parts.get('axle');
+  const ownKey = axleAsked === undefined ? null : keyOfOwnId(axleAsked);
+  const own = axleAsked === undefined || ownKey === null ? null : findOwnAxle(axleAsked);
+  const ownAxle: OwnAxleAsked | undefined =
+    ownKey === null || own === null || (own.found !== null && !own.changed)
+      ? undefined
+      : { key: ownKey, state: own.found === null ? 'missing' : 'changed' };
+  const axleId = own === null ? choice('axle', AXLE_IDS) : own.found?.id;
   const axleIsDamaged = axleId === undefined && parts.has('axle');
   const asFound = setupAsFound(axleId ?? DEFAULT_AXLE_ID);
   const { axle } = axleOf(asFound.axleId);
@@ -124,7 +140,7 @@ export function decodeState(text: string): DecodedState {
   const shim = (part: string, range: Range, unit: NumberUnit): number | undefined => {
     const found = parts.get(part);
     if (!axleIsDamaged || found === undefined) return number(part, range, unit);
-    report({ part, found: quote(found), allowed: { kind: 'not-for-this-axle' } });
+    if (ownAxle === undefined) report({ part, found: quote(found), allowed: { kind: 'not-for-this-axle' } });
     return undefined;
   };
   const { ringSide, oppositeSide } = axle.sides;
@@ -155,7 +171,7 @@ export function decodeState(text: string): DecodedState {
     // a reading of another axle's mesh
     keptReading: shim('keep', KEPT_READING_RANGE, 'mm') ?? null,
   };
-  return { state, problems };
+  return { state, problems, ownAxle };
 }
 
 const KNOWN_PARTS: ReadonlySet<string> = new Set([

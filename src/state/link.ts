@@ -3,6 +3,7 @@ import { keepUnread } from '../storage/unread.ts';
 import { useBacklashLock } from './backlashLock.ts';
 import { decodeState, encodeState } from './codec.ts';
 import { useNotices } from './notices.ts';
+import { presentForm, useOwnAxles } from './ownAxles.ts';
 import { usePreferences } from './preferences.ts';
 import { rested } from './rested.ts';
 import { useSetup } from './setup.ts';
@@ -20,6 +21,10 @@ export interface AddressBar {
 
 export const EXPLORE_PATH = '/explore';
 const NOTICE_ID = 'link';
+const OWN_AXLE_NOTICE_ID = 'link own axle';
+
+/** A link that waits for its own axle to be imported. */
+let waiting: { readonly key: string; readonly hash: string } | null = null;
 
 /** The link that brings somebody else to the present state; what follows the `#`. */
 export function currentHash(): string {
@@ -41,7 +46,16 @@ export function adoptHash(hash: string): void {
   const pathIsKnown = path === '' || path === EXPLORE_PATH;
   if (text === '' && pathIsKnown) return;
 
-  const { state, problems } = decodeState(text);
+  const { state, problems, ownAxle } = decodeState(text);
+  waiting = ownAxle?.state === 'missing' ? { key: ownAxle.key, hash } : null;
+  const { show, dismiss } = useNotices.getState();
+  if (ownAxle === undefined) dismiss(OWN_AXLE_NOTICE_ID);
+  else if (ownAxle.state === 'changed') {
+    show({ id: OWN_AXLE_NOTICE_ID, kind: 'plain', text: 'app.link.ownAxle.changed' });
+  } else {
+    keepUnread(deviceStorage, { source: 'link', text: hash });
+    show({ id: OWN_AXLE_NOTICE_ID, kind: 'own-axle-missing' });
+  }
   const all = pathIsKnown
     ? problems
     : [
@@ -54,7 +68,7 @@ export function adoptHash(hash: string): void {
       ];
   if (all.length > 0) {
     keepUnread(deviceStorage, { source: 'link', text: hash });
-    useNotices.getState().show({ id: NOTICE_ID, kind: 'link', problems: all });
+    show({ id: NOTICE_ID, kind: 'link', problems: all });
   }
   if (text === '') return;
   useSetup.getState().apply(state.setup);
@@ -92,6 +106,9 @@ export function followAddress(address: AddressBar): () => void {
     }),
     usePreferences.subscribe((state, before) => {
       if (state.units !== before.units) write();
+    }),
+    useOwnAxles.subscribe(() => {
+      if (waiting !== null && presentForm(waiting.key) !== null) adoptHash(waiting.hash);
     }),
     address.listen(() => {
       const hash = address.read();

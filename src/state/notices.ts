@@ -23,7 +23,9 @@ export interface LinkProblem {
 
 export type Notice =
   | { readonly id: string; readonly kind: 'link'; readonly problems: readonly LinkProblem[] }
-  | { readonly id: string; readonly kind: 'plain'; readonly text: PlainTextKey };
+  | { readonly id: string; readonly kind: 'plain'; readonly text: PlainTextKey }
+  /** the link that was opened is for an own axle that is not on this device */
+  | { readonly id: string; readonly kind: 'own-axle-missing' };
 
 export interface NoticesStore {
   readonly notices: readonly Notice[];

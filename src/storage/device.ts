@@ -4,7 +4,8 @@
  */
 export interface DeviceStorage {
   get(key: string): string | null;
-  set(key: string, value: string): void;
+  /** False: kept until the page is closed only. */
+  set(key: string, value: string): boolean;
   remove(key: string): void;
 }
 
@@ -27,6 +28,7 @@ export function createDeviceStorage(storage: () => Storage | undefined): DeviceS
       });
       if (kept === true) memory.delete(key);
       else memory.set(key, value);
+      return kept === true;
     },
     remove: (key) => {
       memory.delete(key);

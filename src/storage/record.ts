@@ -24,8 +24,9 @@ export function loadRecord<T>(storage: DeviceStorage, kind: RecordKind<T>): Load
   return { found: 'unreadable' };
 }
 
-export function saveRecord<T>(storage: DeviceStorage, kind: RecordKind<T>, content: T): void {
-  storage.set(kind.key, JSON.stringify({ version: kind.version, content }));
+/** False: kept until the page is closed only. */
+export function saveRecord<T>(storage: DeviceStorage, kind: RecordKind<T>, content: T): boolean {
+  return storage.set(kind.key, JSON.stringify({ version: kind.version, content }));
 }
 
 function parseRecord<T>(text: string, kind: RecordKind<T>): T | undefined {

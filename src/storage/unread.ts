@@ -9,7 +9,8 @@ export interface UnreadItem {
 
 const KEY = 'meshwitness.unread';
 const MOST_ITEMS = 20;
-const MOST_CHARACTERS = 20_000;
+/** of all items together: a tenth or so of what a browser keeps for one site */
+const MOST_CHARACTERS = 500_000;
 
 export function listUnread(storage: DeviceStorage): readonly UnreadItem[] {
   const text = storage.get(KEY);
@@ -22,11 +23,16 @@ export function listUnread(storage: DeviceStorage): readonly UnreadItem[] {
   }
 }
 
-/** Puts the newest first; the same text is kept once, the oldest makes room after twenty. */
+/** Puts the newest first; the same text is kept once, the oldest make room after twenty or when the room is full. */
 export function keepUnread(storage: DeviceStorage, item: UnreadItem): void {
   const bounded = { ...item, text: item.text.slice(0, MOST_CHARACTERS) };
   const others = listUnread(storage).filter((other) => other.text !== bounded.text);
-  storage.set(KEY, JSON.stringify([bounded, ...others].slice(0, MOST_ITEMS)));
+  let room = MOST_CHARACTERS;
+  const kept = [bounded, ...others].slice(0, MOST_ITEMS).filter(({ text }) => {
+    room -= text.length;
+    return room >= 0;
+  });
+  storage.set(KEY, JSON.stringify(kept));
 }
 
 export function forgetUnread(storage: DeviceStorage): void {

@@ -1,32 +1,39 @@
 import { Select } from '@base-ui/react/select';
-import type { AxleDefinition } from '../../../models/axle.ts';
 import { Icon } from '../../app/ui/Icon.tsx';
-import { KNOWN_AXLES } from '../../state/axles.ts';
+import { useAxleDesk } from '../../state/axleDesk.ts';
+import { axleOf, type KnownAxle, SHIPPED_AXLES } from '../../state/axles.ts';
 import { chooseAxle } from '../../state/moves.ts';
+import { useOwnAxles } from '../../state/ownAxles.ts';
 import { useShownSetup } from '../../state/shownSetup.ts';
 import type { Translate } from '../../text/translate.ts';
 import { useText } from '../../text/useText.ts';
 import styles from './AxleChooser.module.css';
 
-const ITEMS = KNOWN_AXLES.map(({ id, axle }) => ({ value: id, label: axle.name }));
+/** Lines of the list that open the desk for own axles instead of putting an axle on the bench. */
+const COMMANDS = { build: 'editor', list: 'list' } as const;
+type Command = keyof typeof COMMANDS;
+
+const isCommand = (value: string): value is Command => Object.hasOwn(COMMANDS, value);
 
 /** Which axle is on the bench. */
 export function AxleChooser() {
   const t = useText();
   const axleId = useShownSetup(({ setup }) => setup.axleId);
-  const chosen = KNOWN_AXLES.find(({ id }) => id === axleId);
+  const own = useOwnAxles((state) => state.axles);
+  const chosen = axleOf(axleId);
   return (
     <Select.Root
-      items={ITEMS}
       value={axleId}
       onValueChange={(value) => {
-        if (value !== null) chooseAxle(value);
+        if (value === null) return;
+        if (isCommand(value)) useAxleDesk.getState().show(COMMANDS[value]);
+        else chooseAxle(value);
       }}
     >
       <Select.Trigger className={styles.trigger} aria-label={t('explore.axle.label')}>
         <span className={styles.chosen}>
-          <Select.Value className={styles.name} />
-          {chosen !== undefined && <span className={styles.facts}>{factsOf(chosen.axle, t)}</span>}
+          <Select.Value className={styles.name}>{chosen.axle.name}</Select.Value>
+          <span className={styles.facts}>{factsOf(chosen, t)}</span>
         </span>
         <Icon name="down" />
       </Select.Trigger>
@@ -39,20 +46,11 @@ export function AxleChooser() {
         >
           <Select.Popup className={styles.popup}>
             <Select.List>
-              {KNOWN_AXLES.map(({ id, axle }) => (
-                <Select.Item key={id} value={id} className={styles.item}>
-                  <span className={styles.tick}>
-                    <Select.ItemIndicator>
-                      <Icon name="check" size={18} />
-                    </Select.ItemIndicator>
-                  </span>
-                  <span className={styles.itemText}>
-                    <Select.ItemText className={styles.name}>{axle.name}</Select.ItemText>
-                    <span className={styles.facts}>{factsOf(axle, t)}</span>
-                    <span className={styles.description}>{axle.description}</span>
-                  </span>
-                </Select.Item>
+              {[...SHIPPED_AXLES, ...own].map((known) => (
+                <AxleItem key={known.id} known={known} />
               ))}
+              <CommandItem command="build" />
+              <CommandItem command="list" />
             </Select.List>
           </Select.Popup>
         </Select.Positioner>
@@ -61,9 +59,44 @@ export function AxleChooser() {
   );
 }
 
-function factsOf(axle: AxleDefinition, t: Translate): string {
+function AxleItem({ known }: { readonly known: KnownAxle }) {
+  const t = useText();
+  return (
+    <Select.Item value={known.id} className={styles.item}>
+      <span className={styles.tick}>
+        <Select.ItemIndicator>
+          <Icon name="check" size={18} />
+        </Select.ItemIndicator>
+      </span>
+      <span className={styles.itemText}>
+        <Select.ItemText className={styles.name}>{known.axle.name}</Select.ItemText>
+        <span className={styles.facts}>{factsOf(known, t)}</span>
+        <span className={styles.description}>{known.axle.description}</span>
+      </span>
+    </Select.Item>
+  );
+}
+
+function CommandItem({ command }: { readonly command: Command }) {
+  const t = useText();
+  return (
+    <Select.Item value={command} className={`${styles.item} ${styles.command}`}>
+      <span className={styles.tick}>
+        <Icon name={command === 'build' ? 'plus' : 'settings'} size={18} />
+      </span>
+      <span className={styles.itemText}>
+        <Select.ItemText className={styles.name}>{t(`explore.axle.${command}`)}</Select.ItemText>
+        <span className={styles.facts}>{t(`explore.axle.${command}.why`)}</span>
+      </span>
+    </Select.Item>
+  );
+}
+
+/** The axle in a few words, under its name. */
+export function factsOf({ axle, key }: KnownAxle, t: Translate): string {
   const { pinionTeeth, ringTeeth, cut } = axle.gearset;
   const facts: string[] = [];
+  if (key !== null) facts.push(t('explore.axle.own'));
   if (axle.fictional) facts.push(t('explore.axle.fictional'));
   facts.push(
     t('explore.axle.ratio', { pinion: pinionTeeth, ring: ringTeeth }),

@@ -141,6 +141,15 @@ export const app = {
   'app.link.allowed.unknownPart': 'This part is not known, or it stands twice.',
   'app.link.allowed.version': 'Written by a newer Meshwitness; known up to version {newest}.',
   'app.link.allowed.length': 'Only the first {most} characters were read.',
+  'app.link.ownAxle.missing':
+    'This link is for an own axle that is not on this device, so Borrin is shown instead. Ask for the axle’s file, which whoever made the link exports under Own axles. Once it is imported the link opens by itself; until then it is kept word for word in Settings.',
+  'app.link.ownAxle.import': 'Import the axle’s file',
+  'app.link.ownAxle.changed':
+    'This own axle has been changed since the link was made. It is shown as it is now.',
+  'app.ownAxles.unread':
+    'Some of your own axles on this device could not be read. They stay where they are, and word for word in Settings.',
+  'app.ownAxles.notDurable':
+    'The browser keeps nothing here: your own axles are gone when the page is closed. Export them to a file first.',
   'app.preferences.unreadable':
     'Your settings on this device could not be read. The first-use settings are in force; the old ones are kept word for word in Settings.',
 

@@ -15,6 +15,11 @@ export const explore = {
   'explore.axle.face-milled': 'face-milled',
   'explore.axle.face-hobbed': 'face-hobbed',
   'explore.axle.reverse-cut': 'reverse-cut',
+  'explore.axle.own': 'own axle',
+  'explore.axle.build': 'Build your own…',
+  'explore.axle.build.why': 'From a caliper: tooth counts, diameter, face width, offset.',
+  'explore.axle.list': 'Own axles…',
+  'explore.axle.list.why': 'Change, copy, compare, import, export, delete.',
 
   'explore.found': 'As found',
   'explore.design': 'Design',
