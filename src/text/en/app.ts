@@ -164,7 +164,7 @@ export const app = {
   'app.picture.choose': 'What the picture shows',
   'app.picture.gears': 'Gears',
   'app.picture.dial': 'Dial',
-  'app.picture.housing': 'Housing',
+  'app.picture.housing': 'Cut-away',
   'app.picture.shim-map': 'Shim map',
   'app.picture.curves': 'Curves',
   'app.picture.side-by-side': 'Side by side',
