@@ -10,6 +10,7 @@ import type {
   LoadRequest,
   LongService,
   PatchMovesRequest,
+  RingReadingsRequest,
   ShimMapRequest,
 } from './longProtocol.ts';
 import type { Outcome } from './protocol.ts';
@@ -78,6 +79,17 @@ export const createLongService = (): LongService => {
     largerMoves: (gearSetId, definition, pose, most, { signal } = {}) => {
       const request: LargerMovesRequest = { kind: 'largerMoves', gearSetId, definition, pose, most };
       return ask(request, signal, (asked) => remote.largerMoves(asked));
+    },
+    ringReadings: (gearSetId, definition, pose, runout, places, { signal } = {}) => {
+      const request: RingReadingsRequest = {
+        kind: 'ringReadings',
+        gearSetId,
+        definition,
+        pose,
+        runout,
+        places,
+      };
+      return ask(request, signal, (asked) => remote.ringReadings(asked));
     },
     shimMap: async (gearSetId, definition, plane, { signal, onProgress } = {}) => {
       const request: ShimMapRequest = { kind: 'shimMap', gearSetId, definition, plane };

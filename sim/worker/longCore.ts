@@ -1,6 +1,7 @@
 import { type KeptBacklash, keepBacklash } from '../contact/keepBacklash.ts';
 import { findLargerMoves, type LargerMoves } from '../contact/largerMoves.ts';
 import { findPatchMoves, type PatchMoves } from '../contact/patchMoves.ts';
+import { type RingReadings, readRoundRing } from '../contact/ringReadings.ts';
 import { createShimMap, type MapAxis, orderShimMap, solveShimMap } from '../contact/shimMap.ts';
 import { attempt, badArgument, checkFilm, checkPose } from './attempt.ts';
 import { GearSets } from './gearSets.ts';
@@ -9,6 +10,7 @@ import type {
   LargerMovesRequest,
   LoadRequest,
   PatchMovesRequest,
+  RingReadingsRequest,
   ShimMapRequest,
 } from './longProtocol.ts';
 import type { Outcome } from './protocol.ts';
@@ -72,6 +74,21 @@ export class LongCore {
     });
   }
 
+  ringReadings(request: RingReadingsRequest): Outcome<RingReadings> {
+    return attempt(() => {
+      const { gearSetId, definition, pose, runout, places } = request;
+      checkPose(pose);
+      if (!Number.isFinite(runout.amplitude))
+        throw badArgument('runout.amplitude', runout.amplitude, 'use a number of mm');
+      if (!Number.isFinite(runout.highAt)) throw badArgument('runout.highAt', runout.highAt, 'use an angle');
+      if (!Number.isInteger(places) || places < 1 || places > MOST_PLACES) {
+        throw badArgument('places', places, `use a whole number from 1 to ${MOST_PLACES}`);
+      }
+      const { solver, scratch } = this.gearSets.get(gearSetId, definition).display;
+      return readRoundRing(solver, pose, runout, places, scratch);
+    });
+  }
+
   beginShimMap({ gearSetId, definition, plane }: ShimMapRequest): Outcome<Begun> {
     return attempt(() => {
       checkFilm(plane.film);
@@ -122,7 +139,7 @@ const checkStep = (step: PatchMovesRequest['steps'][number], index: number): voi
   }
 };
 
-/** Cells of a map along one axis: far more than a screen shows, far fewer than would fill the memory. */
+/** Cells of a map along one axis, places round a ring: far more than a screen shows, far fewer than would fill the memory. */
 const MOST_PLACES = 400;
 
 const checkAxis = (field: string, { low, high, count }: MapAxis): void => {

@@ -9,6 +9,7 @@ const api = {
   patchMoves: core.patchMoves.bind(core),
   keepBacklash: core.keepBacklash.bind(core),
   largerMoves: core.largerMoves.bind(core),
+  ringReadings: core.ringReadings.bind(core),
   beginShimMap: core.beginShimMap.bind(core),
   next: (job: number) => {
     const piece = core.next(job);

@@ -2,6 +2,8 @@ import type { KeptBacklash } from '../contact/keepBacklash.ts';
 import type { LargerMoves } from '../contact/largerMoves.ts';
 import type { PatchMoves, PoseStep } from '../contact/patchMoves.ts';
 import type { Pose } from '../contact/pose.ts';
+import type { RingReadings } from '../contact/ringReadings.ts';
+import type { RingRunout } from '../contact/runout.ts';
 import type { ShimMap, ShimMapPlane, ShimMapStride } from '../contact/shimMap.ts';
 import type { GearSetDefinition } from '../gearset/definition.ts';
 import type { Outcome } from './protocol.ts';
@@ -12,6 +14,8 @@ export { RING_AWAY_REACH } from '../contact/keepBacklash.ts';
 export type { LargerMoves } from '../contact/largerMoves.ts';
 export { EDGE_BIT } from '../contact/patch.ts';
 export type { PatchMove, PatchMoves, PoseStep } from '../contact/patchMoves.ts';
+export type { RingReading, RingReadings } from '../contact/ringReadings.ts';
+export type { RingRunout } from '../contact/runout.ts';
 export type { FlankMapCells, MapAxis, ShimMap, ShimMapPlane, ShimMapStride } from '../contact/shimMap.ts';
 export { poseOfCell, SHIM_MAP_AXIS } from '../contact/shimMap.ts';
 
@@ -45,6 +49,13 @@ export interface LargerMovesRequest extends ForGearSet {
   readonly pose: Pose;
   /** the largest factor that is of use, above 0 */
   readonly most: number;
+}
+
+export interface RingReadingsRequest extends ForGearSet {
+  readonly kind: 'ringReadings';
+  readonly pose: Pose;
+  readonly runout: RingRunout;
+  readonly places: number;
 }
 
 export interface ShimMapRequest extends ForGearSet {
@@ -111,6 +122,15 @@ export interface LongService {
     most: number,
     options?: Cancellable,
   ): Asked<LargerMovesRequest, LargerMoves>;
+  /** Rocks the ring at evenly spaced places round the turn (docs/model.md §2, runout). */
+  ringReadings(
+    gearSetId: string,
+    definition: GearSetDefinition,
+    pose: Pose,
+    runout: RingRunout,
+    places: number,
+    options?: Cancellable,
+  ): Asked<RingReadingsRequest, RingReadings>;
   /** A plane of solved states, coarse first (docs/model.md §9). */
   shimMap(
     gearSetId: string,

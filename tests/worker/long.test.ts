@@ -5,6 +5,7 @@ import { keepBacklash } from '../../sim/contact/keepBacklash.ts';
 import { MeshSolver } from '../../sim/contact/meshSolver.ts';
 import { findPatchMoves } from '../../sim/contact/patchMoves.ts';
 import { DESIGN_POSE, type Pose } from '../../sim/contact/pose.ts';
+import { readRoundRing } from '../../sim/contact/ringReadings.ts';
 import { createShimMap, type ShimMap, type ShimMapPlane, solveShimMap } from '../../sim/contact/shimMap.ts';
 import { FLANKS } from '../../sim/gearset/definition.ts';
 import { buildGearMesh } from '../../sim/gearset/gearMesh.ts';
@@ -85,6 +86,23 @@ describe('long work behind the second worker', () => {
       ok: true,
       value: keepBacklash(solver, pose, 0.15, scratch),
       request: { kind: 'keepBacklash', gearSetId: 'a', definition, pose, wanted: 0.15 },
+    });
+  });
+
+  it('readings round the ring are those without a worker (seed 41)', async () => {
+    const solver = new MeshSolver(buildGearMesh(definition), DISPLAY_GRID);
+    const pose = randomPose(41);
+    const runout = { amplitude: 0.02, highAt: 2 };
+    const answer = await service.ringReadings('a', definition, pose, runout, 4);
+    const direct = readRoundRing(solver, pose, runout, 4, solver.createSolution());
+    expect(answer?.ok && answer.value.places.map(({ pose: at }) => at)).toEqual(
+      direct.places.map(({ pose: at }) => at),
+    );
+    direct.places.forEach(({ square }, place) => {
+      expect(answer?.ok && answer.value.places[place].square).toBeCloseTo(square, EQUAL);
+    });
+    expect(await service.ringReadings('a', definition, pose, runout, 0)).toMatchObject({
+      failure: { kind: 'bad-argument', field: 'places' },
     });
   });
 
