@@ -10,7 +10,7 @@ import styles from './FlankMap.module.css';
 import { type FlankProjection, projectFlank } from './flankGeometry.ts';
 import { layOutMap, type MapLayout } from './mapLayout.ts';
 import { PatchLayer } from './PatchLayer.tsx';
-import { contourLines, patchScene } from './patchScene.ts';
+import { contourLines, keptPatchScene } from './patchScene.ts';
 import { ToothLayer } from './ToothLayer.tsx';
 import { useMapWidth } from './useMapWidth.ts';
 
@@ -37,7 +37,7 @@ export interface FlankMapProps {
   readonly contourLevels?: readonly number[] | undefined;
   /** text of a contour level, constant between renders; µm when left out */
   readonly formatSeparation?: ((mm: number) => string) | undefined;
-  /** further layers over the mark, in px of the drawing (SVG) */
+  /** further layers over the mark, in px of the drawing (SVG); constant between renders */
   readonly children?: ((frame: MapFrame) => ReactNode) | undefined;
 }
 
@@ -58,7 +58,7 @@ export const FlankMap = memo(function FlankMap({
   const layout = useMemo(() => layOutMap(projection, width), [projection, width]);
   const tones = useMemo(() => compoundTones(compoundColour), [compoundColour]);
   const scene = useMemo(
-    () => (result === null ? null : patchScene(result[flank], result.grid, result.film, projection)),
+    () => (result === null ? null : keptPatchScene(result, flank, projection)),
     [result, flank, projection],
   );
   const contours = useMemo(
@@ -69,6 +69,20 @@ export const FlankMap = memo(function FlankMap({
     [result, flank, projection, contourLevels],
   );
   const transform = `translate(${layout.originX} ${layout.originY}) scale(${layout.scale})`;
+  // the same one from solve to solve, so that a layer is drawn anew only for what it shows
+  const frame = useMemo(
+    (): MapFrame => ({
+      flank,
+      projection,
+      layout,
+      transform,
+      place: (u, v) => [
+        layout.originX + layout.scale * projection.mapX(u),
+        layout.originY + layout.scale * projection.mapY(u, v),
+      ],
+    }),
+    [flank, projection, layout, transform],
+  );
   const name = t(`flank.name.${flank}`);
   const report = result?.[flank];
   const edgeLabel = (edge: EdgeName): ReactNode => (
@@ -127,16 +141,7 @@ export const FlankMap = memo(function FlankMap({
               transform={transform}
             />
           )}
-          {children?.({
-            flank,
-            projection,
-            layout,
-            transform,
-            place: (u, v) => [
-              layout.originX + layout.scale * projection.mapX(u),
-              layout.originY + layout.scale * projection.mapY(u, v),
-            ],
-          })}
+          {children?.(frame)}
         </svg>
         <div className={styles.ends}>
           {edgeLabel(projection.heelOnRight ? 'toe' : 'heel')}

@@ -1,4 +1,11 @@
-import { EDGES, type EdgeName, type FlankResult, type GridSize } from '../../sim/worker/protocol.ts';
+import type { FlankName } from '../../sim/gearset/definition.ts';
+import {
+  EDGES,
+  type EdgeName,
+  type FlankResult,
+  type GridSize,
+  type SolveResult,
+} from '../../sim/worker/protocol.ts';
 import type { FlankProjection } from './flankGeometry.ts';
 import { ringsPath, runsPath } from './mapPaths.ts';
 import { type BorderKind, type BorderRing, borderRuns, traceRegion } from './patchOutline.ts';
@@ -57,6 +64,21 @@ export function patchScene(
         ? null
         : { x: projection.mapX(toeHeel), y: projection.mapY(toeHeel, rootFace) },
   };
+}
+
+const kept = new WeakMap<FlankResult, { readonly projection: FlankProjection; readonly scene: PatchScene }>();
+
+/** The scene of one flank of a result, traced once: what the map showed a moment ago costs nothing to show again. */
+export function keptPatchScene(
+  result: SolveResult,
+  flank: FlankName,
+  projection: FlankProjection,
+): PatchScene {
+  const found = kept.get(result[flank]);
+  if (found?.projection === projection) return found.scene;
+  const scene = patchScene(result[flank], result.grid, result.film, projection);
+  kept.set(result[flank], { projection, scene });
+  return scene;
 }
 
 function edgePath(rings: readonly BorderRing[], edge: EdgeName, projection: FlankProjection): string {

@@ -41,6 +41,8 @@ export interface Preferences {
   readonly fineStep: FineStep;
   /** keys without Ctrl or Cmd work too */
   readonly singleKeys: boolean;
+  /** the mark before the last change and its way from there, on the flank maps */
+  readonly traces: boolean;
 }
 
 export const DEFAULT_PREFERENCES: Preferences = {
@@ -51,6 +53,7 @@ export const DEFAULT_PREFERENCES: Preferences = {
   fine: false,
   fineStep: 0.01,
   singleKeys: true,
+  traces: true,
 };
 
 export interface PreferencesStore extends Preferences {
@@ -76,6 +79,7 @@ function readPreferences(content: unknown): Preferences | undefined {
     fine: found.fine === true,
     fineStep: oneOf(FINE_STEPS, found.fineStep, DEFAULT_PREFERENCES.fineStep),
     singleKeys: found.singleKeys !== false,
+    traces: found.traces !== false,
   };
 }
 
