@@ -61,6 +61,8 @@ export interface NodeTable {
   readonly size: GridSize;
   /** NODE_STRIDE doubles per node, node index = row·columns + column */
   readonly data: Float64Array;
+  /** |λ|, mm of normal gap per rad of pinion, per node: kept dense for the loop that reads nothing else of a node */
+  readonly lever: Float64Array;
   /** FOLD_STRIDE doubles per node near a fold of the pinion flank, see foldedFlank.ts */
   readonly folds: Float64Array;
   /** m */
@@ -178,7 +180,13 @@ export const buildNodeTable = (mesh: GearMesh, flank: FlankName, size: GridSize)
   folds.forEach((fold, k) => {
     foldTable.set(fold, k * FOLD_STRIDE);
   });
-  return { flank, size, data, folds: foldTable, ratio: mesh.pitch.ratio, closing: closing < 0 ? -1 : 1 };
+  const sense = closing < 0 ? -1 : 1;
+  const { ratio } = mesh.pitch;
+  const lever = Float64Array.from(
+    { length: size.columns * size.rows },
+    (_, node) => (sense * data[node * NODE_STRIDE + NODE.mz]) / ratio,
+  );
+  return { flank, size, data, lever, folds: foldTable, ratio, closing: sense };
 };
 
 export type NodeTables = Readonly<Record<FlankName, NodeTable>>;

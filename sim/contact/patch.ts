@@ -1,5 +1,5 @@
 import { NOT_MEETING } from './grid.ts';
-import { NODE, NODE_STRIDE, type NodeTable } from './nodeTable.ts';
+import type { NodeTable } from './nodeTable.ts';
 import type { PosedFlank } from './posedFlank.ts';
 import { PHASE_MASK, type TransmissionTable } from './transmission.ts';
 
@@ -19,17 +19,15 @@ export interface Patch {
 
 /** separation = (g − TE_all(φ))·|λ|, mm, for every node; NOT_MEETING stays. */
 export const separate = (
-  table: NodeTable,
+  { lever }: NodeTable,
   flank: PosedFlank,
   transmission: TransmissionTable,
   separation: Float64Array,
 ): void => {
-  const { data } = table;
   const { phase, gap } = flank;
   const perPhase = transmission.phasesPerRad[0];
-  const leverScale = table.closing / table.ratio;
   const { values } = transmission;
-  for (let node = 0, at = NODE.mz; node < separation.length; node++, at += NODE_STRIDE) {
+  for (let node = 0; node < separation.length; node++) {
     const p = phase[node];
     if (p === NOT_MEETING) {
       separation[node] = NOT_MEETING;
@@ -45,7 +43,7 @@ export const separate = (
     else if (before === Number.POSITIVE_INFINITY) error = after;
     // Two stores, not one conditional value: that would mix kinds of number and put each on the heap.
     if (error === Number.POSITIVE_INFINITY) separation[node] = NOT_MEETING;
-    else separation[node] = (gap[node] - error) * data[at] * leverScale;
+    else separation[node] = (gap[node] - error) * lever[node];
   }
 };
 
