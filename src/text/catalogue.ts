@@ -1,19 +1,21 @@
 import type { GetICUArgs } from '@schummar/icu-type-parser';
 import { app } from './en/app.ts';
-import { curves } from './en/curves.ts';
+import type { curves } from './en/curves.ts';
+import type { dial } from './en/dial.ts';
 import { explore } from './en/explore.ts';
 import { flank } from './en/flank.ts';
 import type { ownAxle } from './en/ownAxle.ts';
+import type { shimMap } from './en/shimMap.ts';
 import { stage } from './en/stage.ts';
 
 /**
  * Every string a person can read, in English, keyed `area.topic.detail`, in ICU message format.
  * One file per area under en/; a missing key or argument is a type error at the place of use.
  */
-export const ENGLISH = { ...app, ...curves, ...explore, ...flank, ...stage } as const;
+export const ENGLISH = { ...app, ...explore, ...flank, ...stage } as const;
 
 /** Strings of parts that are loaded when they are needed; each brings its own with `addTexts`. */
-type Later = typeof ownAxle;
+type Later = typeof curves & typeof dial & typeof ownAxle & typeof shimMap;
 
 export type Catalogue = typeof ENGLISH & Later;
 export type TextKey = keyof Catalogue;
