@@ -1,0 +1,38 @@
+import type { FlankProjection } from '../flankGeometry.ts';
+import { ringsPath } from '../mapPaths.ts';
+import { type FlankField, traceRegion } from '../patchOutline.ts';
+import { smoothBorders } from '../smoothBorder.ts';
+import type { PaintedMark } from './paintedMark.ts';
+
+/** Half of a square's neighbours painted: where its border is drawn. */
+const HALF = 0.5;
+
+/** Shares of paint at the corners of the squares, softened over a corner's neighbours so that no stair shows. */
+const cornerField = ({ columns, rows, data }: PaintedMark): FlankField => {
+  const across = columns + 1;
+  const raw = new Float32Array(across * (rows + 1));
+  const cell = (i: number, j: number): number =>
+    data[Math.min(rows - 1, Math.max(0, j)) * columns + Math.min(columns - 1, Math.max(0, i))];
+  for (let j = 0; j <= rows; j++) {
+    for (let i = 0; i <= columns; i++) {
+      raw[j * across + i] = (cell(i - 1, j - 1) + cell(i, j - 1) + cell(i - 1, j) + cell(i, j)) / 4;
+    }
+  }
+  const separation = new Float32Array(raw.length);
+  const corner = (i: number, j: number): number =>
+    raw[Math.min(rows, Math.max(0, j)) * across + Math.min(columns, Math.max(0, i))];
+  for (let j = 0; j <= rows; j++) {
+    for (let i = 0; i <= columns; i++) {
+      const near = corner(i - 1, j) + corner(i + 1, j) + corner(i, j - 1) + corner(i, j + 1);
+      separation[j * across + i] = 1 - (2 * corner(i, j) + near) / 6;
+    }
+  }
+  return { separation, tipClearance: new Float32Array(raw.length).fill(1) };
+};
+
+/** The painted region as one SVG path in map mm; empty when nothing is painted. */
+export const paintedPath = (mark: PaintedMark, projection: FlankProjection): string =>
+  ringsPath(
+    smoothBorders(traceRegion(cornerField(mark), { columns: mark.columns + 1, rows: mark.rows + 1 }, HALF)),
+    projection,
+  );
