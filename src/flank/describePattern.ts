@@ -20,12 +20,14 @@ function stepOf(distance: number): 'slight' | 'clear' | 'far' {
   return STEPS.find(({ below }) => distance < below)?.step ?? 'far';
 }
 
-function alongWords(toeHeel: number, t: Translate): string {
+/** "slightly toward the toe" */
+export function alongWords(toeHeel: number, t: Translate): string {
   if (Math.abs(toeHeel) < MIDDLE) return t('flank.along.middle');
   return t(`flank.along.${toeHeel < 0 ? 'toe' : 'heel'}.${stepOf(Math.abs(toeHeel))}`);
 }
 
-function upWords(rootFace: number, t: Translate): string {
+/** "far toward the root" */
+export function upWords(rootFace: number, t: Translate): string {
   if (Math.abs(rootFace) < MIDDLE) return t('flank.up.middle');
   return t(`flank.up.${rootFace < 0 ? 'root' : 'face'}.${stepOf(Math.abs(rootFace))}`);
 }

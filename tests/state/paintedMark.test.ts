@@ -7,7 +7,7 @@ import {
   sameMark,
   shapeOf,
   stroke,
-} from '../../src/flank/paint/paintedMark.ts';
+} from '../../src/state/paintedMark.ts';
 import { seededRandom } from '../support/random.ts';
 
 const share = (mark: { data: Uint8Array }) => mark.data.reduce((sum, one) => sum + one, 0) / mark.data.length;

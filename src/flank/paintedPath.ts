@@ -1,8 +1,8 @@
-import type { FlankProjection } from '../flankGeometry.ts';
-import { ringsPath } from '../mapPaths.ts';
-import { type FlankField, traceRegion } from '../patchOutline.ts';
-import { smoothBorders } from '../smoothBorder.ts';
-import type { PaintedMark } from './paintedMark.ts';
+import type { PaintedMark } from '../state/paintedMark.ts';
+import type { FlankProjection } from './flankGeometry.ts';
+import { ringsPath } from './mapPaths.ts';
+import { type FlankField, traceRegion } from './patchOutline.ts';
+import { smoothBorders } from './smoothBorder.ts';
 
 /** Half of a square's neighbours painted: where its border is drawn. */
 const HALF = 0.5;
