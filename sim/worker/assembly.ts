@@ -5,7 +5,7 @@ import { transferForBacklash } from '../assembly/backlashTransfer.ts';
 import { explainPinionShim, explainSides } from '../assembly/explain.ts';
 import { carrierPreloadChange, poseOfFitment } from '../assembly/fitment.ts';
 import { fittedAtDesign, fittedNow } from '../assembly/hardware.ts';
-import { pinionInFromShim, pinionShimSign } from '../assembly/pinionDepth.ts';
+import { pinionInFromShim, pinionPreloadEffect, pinionShimSign } from '../assembly/pinionDepth.ts';
 import {
   fineness,
   preloadChange,
@@ -28,6 +28,7 @@ export {
   nearestTotal,
   nextTotal,
   pinionInFromShim,
+  pinionPreloadEffect,
   pinionShimSign,
   poseOfFitment,
   possibleTotals,

@@ -1,0 +1,99 @@
+import type { AxleDefinition } from '../../../../models/axle.ts';
+import { fittedAtDesign, fittedNow, poseOfFitment } from '../../../../sim/worker/assembly.ts';
+import { useShownSetup } from '../../../state/shownSetup.ts';
+import { type Combination, pointOf } from './combinations.ts';
+import { isOnPlane, type PlanePoint } from './plane.ts';
+import styles from './ShimMap.module.css';
+import { NearDots } from './StockDots.tsx';
+import type { PlotBox, Scales, ScreenPoint } from './scales.ts';
+import { Sign } from './signs.tsx';
+import type { MapModel } from './useMapModel.ts';
+
+export interface MapMarksProps {
+  readonly model: MapModel;
+  readonly scales: Scales;
+  readonly cursor: Combination | null;
+}
+
+/** What stands on the map: places with a meaning, the pointer, and the way to it. Follows every step of a slider. */
+export function MapMarks({ model, scales, cursor }: MapMarksProps) {
+  const { axle, axes, combinations, stock, drawn, fineStep } = model;
+  const present = usePresent(axle);
+  const { box } = scales;
+  const at = (point: PlanePoint): ScreenPoint => inBox(scales.toScreen(point), box);
+  const target = cursor === null ? null : pointOf(combinations, cursor);
+  const best = drawn?.best ?? null;
+  const fixed = [
+    ['design', poseOfFitment(axle, fittedAtDesign(axle))],
+    ['found', poseOfFitment(axle, fittedNow(axle))],
+  ] as const;
+  return (
+    <g>
+      {cursor !== null && fineStep === null && (
+        <NearDots combinations={combinations} scales={scales} near={cursor} />
+      )}
+      {best !== null && <Sign kind="best" at={at(pointOf(stock, best.combination))} />}
+      {fixed.map(([kind, pose]) => isOnPlane(axes, pose) && <Sign key={kind} kind={kind} at={at(pose)} />)}
+      {target !== null && (
+        <>
+          <CrossHair at={at(target)} box={box} />
+          <Way from={at(present)} to={at(target)} />
+        </>
+      )}
+      <Sign kind="present" at={at(present)} />
+      {target !== null && <circle className={styles.cursor} cx={at(target).x} cy={at(target).y} r={8} />}
+    </g>
+  );
+}
+
+/** Where pinion and ring stand now. */
+export function usePresent(axle: AxleDefinition): PlanePoint {
+  const fitment = useShownSetup(({ setup }) => setup.fitment);
+  return poseOfFitment(axle, fitment);
+}
+
+function inBox({ x, y }: ScreenPoint, { left, top, width, height }: PlotBox): ScreenPoint {
+  return { x: Math.min(Math.max(x, left), left + width), y: Math.min(Math.max(y, top), top + height) };
+}
+
+function CrossHair({ at, box }: { readonly at: ScreenPoint; readonly box: PlotBox }) {
+  const d = `M${box.left} ${at.y}H${box.left + box.width}M${at.x} ${box.top}V${box.top + box.height}`;
+  return (
+    <>
+      <path className={styles.crossHalo} d={d} />
+      <path className={styles.cross} d={d} />
+    </>
+  );
+}
+
+/** px below which a leg is too short for its number */
+const SHORT = 26;
+
+/** The way in two legs, each with the number it has in the words: the pinion shim first, then the sides. */
+function Way({ from, to }: { readonly from: ScreenPoint; readonly to: ScreenPoint }) {
+  const across = Math.abs(to.x - from.x) > 0.5;
+  const up = Math.abs(to.y - from.y) > 0.5;
+  if (!across && !up) return null;
+  const corner = { x: to.x, y: from.y };
+  const d = `M${from.x} ${from.y}H${corner.x}V${to.y}`;
+  const numbers = [
+    ...(across ? [{ x: (from.x + corner.x) / 2, y: from.y, room: Math.abs(to.x - from.x) }] : []),
+    ...(up ? [{ x: corner.x, y: (corner.y + to.y) / 2, room: Math.abs(to.y - from.y) }] : []),
+  ];
+  return (
+    <>
+      <path className={styles.wayHalo} d={d} />
+      <path className={styles.way} d={d} />
+      {numbers.map(
+        ({ x, y, room }, leg) =>
+          room >= SHORT && (
+            // biome-ignore lint/suspicious/noArrayIndexKey: a leg is its place in the way
+            <g key={leg} transform={`translate(${x} ${y})`}>
+              <circle className={styles.legDisc} r={9.5} />
+              <text className={styles.legNumber}>{leg + 1}</text>
+            </g>
+          ),
+      )}
+    </>
+  );
+}

@@ -1,0 +1,102 @@
+import { useEffect, useId, useMemo } from 'react';
+import type { WorkerFailure } from '../../../../sim/worker/protocol.ts';
+import { longService } from '../../../state/longService.ts';
+import { followShimMap, useShimMap } from '../../../state/shimMap.ts';
+import { useText } from '../../../text/useText.ts';
+import { Legend } from './Legend.tsx';
+import { plotBox } from './layout.ts';
+import { MapAxes } from './MapAxes.tsx';
+import { MapGround } from './MapGround.tsx';
+import { MapMarks } from './MapMarks.tsx';
+import { OffHomeScale } from './OffHomeScale.tsx';
+import { Readout } from './Readout.tsx';
+import styles from './ShimMap.module.css';
+import { StockDots } from './StockDots.tsx';
+import { scalesOf } from './scales.ts';
+import { useBoxSize } from './useBoxSize.ts';
+import { useCursor } from './useCursor.ts';
+import { useMapModel } from './useMapModel.ts';
+import { Working } from './Working.tsx';
+
+export interface ShimMapProps {
+  readonly failureWords: (failure: WorkerFailure) => string;
+}
+
+/** Pinion shim against side transfer: every state of the axle at once, where it is now, and the way to a better one. */
+export function ShimMap({ failureWords }: ShimMapProps) {
+  const t = useText();
+  const keysId = useId();
+  useEffect(() => followShimMap(longService()), []);
+  const model = useMapModel();
+  const { axle, axes, drawn, fineStep, stock } = model;
+  const [frameRef, size] = useBoxSize();
+  const scales = useMemo(
+    () => (size === null ? null : scalesOf(axes, axle.pinionShim, plotBox(size))),
+    [axes, axle, size],
+  );
+  const cursor = useCursor(model, scales);
+  const covered = useShimMap((state) => state.shown?.covered);
+
+  return (
+    <div className={styles.frameBox}>
+      <div className={styles.map} data-covered={covered}>
+        <div className={styles.side}>
+          <Readout model={model} cursor={cursor.at} byKey={cursor.byKey} onGo={cursor.go} />
+          <Legend
+            axle={axle}
+            edges={drawn?.regions.edges ?? []}
+            binds={drawn !== null && drawn.regions.binds.length > 0}
+            stock={fineStep === null}
+          />
+        </div>
+        <div className={styles.chart}>
+          <div
+            ref={frameRef}
+            className={styles.plot}
+            role="application"
+            aria-label={t('shimMap.label')}
+            aria-roledescription={t('shimMap.role')}
+            aria-describedby={keysId}
+            // biome-ignore lint/a11y/noNoninteractiveTabindex: an application takes keys
+            tabIndex={0}
+            {...cursor.handlers}
+          >
+            {size !== null && scales !== null && (
+              <svg
+                className={styles.drawing}
+                width={size.width}
+                height={size.height}
+                aria-hidden="true"
+                focusable="false"
+              >
+                {drawn !== null && (
+                  <MapGround
+                    fields={drawn.fields}
+                    regions={drawn.regions}
+                    limits={axle.limits.backlash}
+                    scales={scales}
+                    em={size.em}
+                  />
+                )}
+                {fineStep === null && <StockDots combinations={stock} scales={scales} />}
+                <MapAxes
+                  axle={axle}
+                  axes={axes}
+                  fields={drawn?.fields ?? null}
+                  scales={scales}
+                  em={size.em}
+                />
+                <MapMarks model={model} scales={scales} cursor={cursor.at} />
+              </svg>
+            )}
+          </div>
+          <p id={keysId} className={styles.keysHint}>
+            {t('shimMap.keys')}
+          </p>
+          <OffHomeScale />
+          <Working failureWords={failureWords} />
+        </div>
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,109 @@
+import type { FlankName } from '../../../../sim/gearset/definition.ts';
+import { EDGE_BIT } from '../../../../sim/worker/longProtocol.ts';
+import { EDGES, type EdgeName } from '../../../../sim/worker/protocol.ts';
+import type { Translate } from '../../../text/translate.ts';
+import type { MapFields } from './fields.ts';
+import { roomForText } from './roomForText.ts';
+import type { Scales } from './scales.ts';
+
+/** A name written on the map, its middle in px. */
+export interface MapLabel {
+  readonly kind: 'region' | 'edge';
+  readonly name: string;
+  readonly text: string;
+  readonly x: number;
+  readonly y: number;
+  readonly size: number;
+}
+
+const REGIONS = ['inside', 'below', 'above', 'binds', 'unknown'] as const;
+
+/** Width of a letter and height of a line, in text heights. */
+const LETTER = 0.56;
+const LINE = 1.35;
+/** Names of edges are smaller than those of the backlash. */
+const EDGE_SIZE = 0.867;
+
+interface Wanted {
+  readonly kind: MapLabel['kind'];
+  readonly name: string;
+  /** from the longest to the shortest */
+  readonly texts: readonly string[];
+  readonly size: number;
+  readonly has: (cell: number) => boolean;
+}
+
+/**
+ * Names of regions and edges where each has room, none over another. `limits` in mm as the fields are read, `em` the text
+ * height in px.
+ */
+export function mapLabels(
+  fields: MapFields,
+  limits: { readonly min: number; readonly max: number },
+  scales: Scales,
+  em: number,
+  t: Translate,
+): readonly MapLabel[] {
+  const { columns, rows } = fields;
+  const cellWidth = scales.box.width / (columns - 1);
+  const cellHeight = scales.box.height / (rows - 1);
+  const taken = new Uint8Array(columns * rows);
+  const labels: MapLabel[] = [];
+  for (const { kind, name, texts, size, has } of [
+    ...regionNames(fields, limits, em, t),
+    ...edgeNames(fields, em, t),
+  ]) {
+    for (const text of texts) {
+      const width = (text.length * LETTER * size) / cellWidth + 1;
+      const height = (LINE * size) / cellHeight + 1;
+      const free = (cell: number) => taken[cell] === 0 && has(cell);
+      const room = roomForText({ columns, rows, has: free }, width, height);
+      if (room === null) continue;
+      labels.push({ kind, name, text, size, x: scales.column(room.column), y: scales.row(room.row) });
+      for (let row = Math.ceil(room.row - height / 2); row <= room.row + height / 2; row++) {
+        const from = Math.max(0, Math.ceil(room.column - width / 2));
+        taken.fill(1, row * columns + from, row * columns + Math.floor(room.column + width / 2) + 1);
+      }
+      break;
+    }
+  }
+  return labels;
+}
+
+function regionNames(
+  { least, mean }: MapFields,
+  { min, max }: { readonly min: number; readonly max: number },
+  em: number,
+  t: Translate,
+): readonly Wanted[] {
+  const has: Readonly<Record<(typeof REGIONS)[number], (cell: number) => boolean>> = {
+    unknown: (cell) => Number.isNaN(least[cell]),
+    binds: (cell) => least[cell] <= 0,
+    below: (cell) => least[cell] > 0 && least[cell] < min,
+    above: (cell) => mean[cell] > max,
+    inside: (cell) => least[cell] >= min && mean[cell] <= max,
+  };
+  return REGIONS.map((region) => ({
+    kind: 'region',
+    name: region,
+    texts: [t(`shimMap.region.${region}`), t(`shimMap.region.${region}.short`)],
+    size: em,
+    has: has[region],
+  }));
+}
+
+/** Not where the teeth bind: nobody reads a mark there. */
+function edgeNames({ drive, coast, least }: MapFields, em: number, t: Translate): readonly Wanted[] {
+  const flags = { drive: drive.edges, coast: coast.edges };
+  const names = (flank: FlankName) =>
+    EDGES.map(
+      (edge: EdgeName): Wanted => ({
+        kind: 'edge',
+        name: `${flank}-${edge}`,
+        texts: [t('shimMap.region.edge', { flank, edge: t(`flank.edge.${edge}`) })],
+        size: em * EDGE_SIZE,
+        has: (cell) => (flags[flank][cell] & EDGE_BIT[edge]) !== 0 && least[cell] > 0,
+      }),
+    );
+  return [...names('drive'), ...names('coast')];
+}
