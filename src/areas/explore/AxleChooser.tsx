@@ -5,9 +5,10 @@ import { axleOf, type KnownAxle, SHIPPED_AXLES } from '../../state/axles.ts';
 import { chooseAxle } from '../../state/moves.ts';
 import { useOwnAxles } from '../../state/ownAxles.ts';
 import { useShownSetup } from '../../state/shownSetup.ts';
-import type { Translate } from '../../text/translate.ts';
 import { useText } from '../../text/useText.ts';
 import styles from './AxleChooser.module.css';
+import { AxleDesk } from './AxleDesk.tsx';
+import { factsOf } from './axleFacts.ts';
 
 /** Lines of the list that open the desk for own axles instead of putting an axle on the bench. */
 const COMMANDS = { build: 'editor', list: 'list' } as const;
@@ -15,8 +16,17 @@ type Command = keyof typeof COMMANDS;
 
 const isCommand = (value: string): value is Command => Object.hasOwn(COMMANDS, value);
 
-/** Which axle is on the bench. */
+/** Which axle is on the bench; the way to own ones. */
 export function AxleChooser() {
+  return (
+    <>
+      <AxleSelect />
+      <AxleDesk />
+    </>
+  );
+}
+
+function AxleSelect() {
   const t = useText();
   const axleId = useShownSetup(({ setup }) => setup.axleId);
   const own = useOwnAxles((state) => state.axles);
@@ -90,18 +100,4 @@ function CommandItem({ command }: { readonly command: Command }) {
       </span>
     </Select.Item>
   );
-}
-
-/** The axle in a few words, under its name. */
-export function factsOf({ axle, key }: KnownAxle, t: Translate): string {
-  const { pinionTeeth, ringTeeth, cut } = axle.gearset;
-  const facts: string[] = [];
-  if (key !== null) facts.push(t('explore.axle.own'));
-  if (axle.fictional) facts.push(t('explore.axle.fictional'));
-  facts.push(
-    t('explore.axle.ratio', { pinion: pinionTeeth, ring: ringTeeth }),
-    t(`explore.axle.${cut.method}`),
-  );
-  if (axle.hand === 'reverse-cut') facts.push(t('explore.axle.reverse-cut'));
-  return facts.join(' · ');
 }

@@ -1,0 +1,3 @@
+export function NearestMakeable(_: { readonly name: string }) {
+  return null;
+}
