@@ -1,9 +1,9 @@
-import { Canvas, useFrame, useThree } from '@react-three/fiber';
-import { Component, memo, type ReactNode, type RefObject, useEffect, useRef } from 'react';
+import { useFrame, useThree } from '@react-three/fiber';
+import { memo, type RefObject, useEffect, useRef } from 'react';
 import { Matrix4, type PerspectiveCamera } from 'three';
-import { FIELD_OF_VIEW } from './camera/rig.ts';
 import type { StageDriver } from './driver.ts';
 import type { LabelLayerHandle } from './labels/LabelLayer.tsx';
+import { SceneCanvas } from './SceneCanvas.tsx';
 
 /** What one frame at full detail cost the graphics card. */
 export interface StageStats {
@@ -90,50 +90,20 @@ function Frame({ driver, surface, labels, onRoll, onStats }: StageCanvasProps) {
   return <primitive object={driver.scene.root} />;
 }
 
-/** Turns a canvas that cannot be set up into a report instead of an empty page. */
-class Guard extends Component<
-  { readonly children: ReactNode; readonly onBroken: () => void },
-  { broken: boolean }
-> {
-  override state = { broken: false };
-  static getDerivedStateFromError() {
-    return { broken: true };
-  }
-  override componentDidCatch() {
-    this.props.onBroken();
-  }
-  override render() {
-    return this.state.broken ? null : this.props.children;
-  }
-}
-
 /** A new solution goes to the scene past React: the canvas itself is never rendered anew for it. */
 export const StageCanvas = memo(function StageCanvas(props: StageCanvasProps) {
   const { densest, onLost, onRestored, onBroken, driver } = props;
   return (
-    <Guard onBroken={onBroken}>
-      <Canvas
-        frameloop="demand"
-        dpr={[1, densest]}
-        flat
-        camera={{ fov: FIELD_OF_VIEW }}
-        gl={{ antialias: true, alpha: true, stencil: false, powerPreference: 'high-performance' }}
-        aria-hidden="true"
-        onCreated={({ gl }) => {
-          const canvas = gl.domElement;
-          canvas.addEventListener('webglcontextlost', (event) => {
-            // lets the browser give the context back
-            event.preventDefault();
-            onLost();
-          });
-          canvas.addEventListener('webglcontextrestored', () => {
-            onRestored();
-            driver.wake();
-          });
-        }}
-      >
-        <Frame {...props} />
-      </Canvas>
-    </Guard>
+    <SceneCanvas
+      densest={densest}
+      onLost={onLost}
+      onRestored={() => {
+        onRestored();
+        driver.wake();
+      }}
+      onBroken={onBroken}
+    >
+      <Frame {...props} />
+    </SceneCanvas>
   );
 });

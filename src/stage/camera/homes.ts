@@ -48,7 +48,8 @@ const screenUp = new Vector3();
 const back = new Vector3();
 let mirrorScratch = new Float32Array(0);
 
-function lookFrom(orientation: Quaternion, toward: Vector3, up: Vector3): void {
+/** Orientation that looks against `toward` with `up` upward. */
+export function lookFrom(orientation: Quaternion, toward: Vector3, up: Vector3): void {
   right.crossVectors(up, toward).normalize();
   screenUp.crossVectors(toward, right);
   orientation.setFromRotationMatrix(basis.makeBasis(right, screenUp, toward));

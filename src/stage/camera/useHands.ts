@@ -1,5 +1,11 @@
 import { type KeyboardEvent, type RefObject, useCallback, useEffect } from 'react';
-import type { StageDriver } from '../driver.ts';
+
+/** What hands and keys move: a camera. Angles in rad, shifts as shares of the picture's height. */
+export interface Handled {
+  turnBy(sideways: number, over: number): void;
+  zoomBy(factor: number): void;
+  panBy(right: number, up: number): void;
+}
 
 /** rad of turn for a drag over the picture's height */
 const TURN_PER_HEIGHT = Math.PI;
@@ -13,7 +19,7 @@ const WHEEL_ZOOM = 0.0012;
  * Moves the camera by mouse, pen and fingers: one turns, two pinch and shift, a drag with Shift or the right button
  * shifts, the wheel zooms.
  */
-export function useHands(surface: RefObject<HTMLElement | null>, driver: StageDriver): void {
+export function useHands(surface: RefObject<HTMLElement | null>, driver: Handled): void {
   useEffect(() => {
     const element = surface.current;
     if (element === null) return;
@@ -82,8 +88,8 @@ export function useHands(surface: RefObject<HTMLElement | null>, driver: StageDr
   }, [surface, driver]);
 }
 
-/** The same by keyboard; `onRoll` starts and stops the roll, `onHome` goes back. */
-export function useKeys(driver: StageDriver, onRoll: () => void, onHome: () => void) {
+/** The same by keyboard; `onRoll` starts and stops what moves, `onHome` goes back. */
+export function useKeys(driver: Handled, onRoll: () => void, onHome: () => void) {
   return useCallback(
     (event: KeyboardEvent) => {
       if (event.ctrlKey || event.metaKey || event.altKey) return;

@@ -1,3 +1,20 @@
+/** The light of the room, and linear light to the values of the screen; wants uSky, uGround, uKey, uFill. */
+export const STUDIO_GLSL = /* glsl */ `
+vec3 toScreen(vec3 c) {
+  return mix(1.055 * pow(max(c, vec3(0.0)), vec3(1.0 / 2.4)) - 0.055, c * 12.92, vec3(lessThanEqual(c, vec3(0.0031308))));
+}
+
+/* Light that arrives along a direction (view space): a dim room, a long soft panel overhead, strips left, right and behind. */
+vec3 room(vec3 d, float soft) {
+  vec3 c = mix(uGround, uSky, smoothstep(-0.75, 0.85, d.y));
+  float over = smoothstep(0.55 - soft, 0.90, dot(d, normalize(vec3(-0.34, 0.80, 0.50))));
+  float right = smoothstep(0.62 - soft, 0.98, dot(d, normalize(vec3(0.90, 0.22, 0.30))));
+  float left = smoothstep(0.66 - soft, 1.0, dot(d, normalize(vec3(-0.95, 0.05, 0.10))));
+  float rim = smoothstep(0.30, 0.95, dot(d, normalize(vec3(0.20, 0.50, -0.84))));
+  return c + uKey * (over + uFill * right + 0.6 * uFill * left + 0.45 * rim);
+}
+`;
+
 /**
  * One program draws both members: steel under a plain studio light worked out per pixel, and on flanks the marking
  * compound, the rubbed mark and the contact lines, looked up per pixel from the solver's grids.
@@ -97,20 +114,7 @@ out vec4 outColor;
 
 const float NEVER = 5.0e5;
 
-vec3 toScreen(vec3 c) {
-  return mix(1.055 * pow(max(c, vec3(0.0)), vec3(1.0 / 2.4)) - 0.055, c * 12.92, vec3(lessThanEqual(c, vec3(0.0031308))));
-}
-
-/* Light that arrives along a direction (view space): a dim room, a long soft panel overhead, strips left, right and behind. */
-vec3 room(vec3 d, float soft) {
-  vec3 c = mix(uGround, uSky, smoothstep(-0.75, 0.85, d.y));
-  float over = smoothstep(0.55 - soft, 0.90, dot(d, normalize(vec3(-0.34, 0.80, 0.50))));
-  float right = smoothstep(0.62 - soft, 0.98, dot(d, normalize(vec3(0.90, 0.22, 0.30))));
-  float left = smoothstep(0.66 - soft, 1.0, dot(d, normalize(vec3(-0.95, 0.05, 0.10))));
-  float rim = smoothstep(0.30, 0.95, dot(d, normalize(vec3(0.20, 0.50, -0.84))));
-  return c + uKey * (over + uFill * right + 0.6 * uFill * left + 0.45 * rim);
-}
-
+${STUDIO_GLSL}
 /* Marks a tool leaves, −1…1, along a coordinate in mm; gone where a pixel covers more than a mark. */
 float toolMarks(float at) {
   float step = fwidth(at);

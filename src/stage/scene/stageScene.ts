@@ -74,6 +74,8 @@ export class StageScene {
   roll = 0;
   /** rad, the whole set turned about the ring axis */
   ride = 0;
+  /** rad, the ring turned on alone while the pinion stays where `roll` has it */
+  rock = 0;
 
   private readonly paint = createPaintUniforms();
   private readonly ring = this.createMember('ring');
@@ -324,11 +326,17 @@ export class StageScene {
     this.move();
   }
 
+  /** Turns the ring alone by `rock` rad, the pinion held where the roll has it: rocks it within its free play. */
+  setRock(rock: number): void {
+    this.rock = rock;
+    this.move();
+  }
+
   private move(): void {
     if (this.train === null) return;
     this.turn.matrix.makeRotationZ(this.ride);
     this.turn.matrixWorldNeedsUpdate = true;
-    ringMatrix(this.ring.group.matrix, this.roll);
+    ringMatrix(this.ring.group.matrix, this.roll + this.rock);
     this.ring.group.matrixWorldNeedsUpdate = true;
     const angle = pinionAngle(this.train, this.roll, this.touching, this.curves);
     const place = pinionMatrix(this.pinion.group.matrix, this.pose, this.train.offset, angle);
@@ -342,7 +350,7 @@ export class StageScene {
   /** World matrix of a ring tooth, mirror and ride included. */
   toothMatrix(out: Matrix4, tooth: number): Matrix4 {
     if (this.train === null) return out.identity();
-    out.makeRotationZ(this.ride + this.roll + tooth * this.train.pitch);
+    out.makeRotationZ(this.ride + this.roll + this.rock + tooth * this.train.pitch);
     return out.premultiply(this.root.matrix);
   }
 
