@@ -2,6 +2,7 @@ import { MathUtils, type PerspectiveCamera, Vector3 } from 'three';
 import type { FlankName } from '../../sim/gearset/definition.ts';
 import type { GearSolids } from '../../sim/gearset/solids.ts';
 import { type GearFacts, readFacts } from './camera/facts.ts';
+import { followView } from './camera/follow.ts';
 import { homeView, type StageHome, squareFlank } from './camera/homes.ts';
 import {
   between,
@@ -58,6 +59,8 @@ export class StageDriver {
   /** true once a person has moved the camera away from its home */
   wandered = false;
   wake: () => void = () => {};
+  /** called after a person, or the gears as they roll, moved something that another stage may follow */
+  onMoved: (what: 'camera' | 'roll') => void = () => {};
   /** true while nobody can see the stage: nothing moves */
   suspended = false;
 
@@ -176,6 +179,30 @@ export class StageDriver {
     this.roll = MathUtils.euclideanModulo(angle, 2 * Math.PI);
     this.apply();
     this.wake();
+    this.onMoved('roll');
+  }
+
+  /** Looks at this set as `leader` looks at its own: the same home, and as far from it. */
+  followCamera(leader: StageDriver): void {
+    if (this.facts === null || leader.facts === null) return;
+    if (this.home !== leader.home || (this.wandered && !leader.wandered)) this.goHome(leader.home);
+    if (!leader.wandered) return;
+    this.travelled = 1;
+    this.wandered = true;
+    followView(this.view, this.at, leader.view, leader.at, this.mirrored !== leader.mirrored);
+    this.apply();
+    this.wake();
+  }
+
+  /** Rolls as many pitches as `leader` has rolled, the way that is forward here. */
+  followRoll(leader: StageDriver): void {
+    const train = this.scene.train;
+    const leading = leader.scene.train;
+    if (train === null || leading === null) return;
+    const pitches = (leader.roll / leading.pitch) * leader.forward * this.forward;
+    this.roll = MathUtils.euclideanModulo(pitches * train.pitch, 2 * Math.PI);
+    this.apply();
+    this.wake();
   }
 
   setPlaying(playing: boolean): void {
@@ -185,19 +212,21 @@ export class StageDriver {
   }
 
   turnBy(sideways: number, over: number): void {
-    if (this.stopTravel()) orbit(this.view, sideways, over);
+    if (!this.stopTravel()) return;
+    orbit(this.view, sideways, over);
+    this.onMoved('camera');
   }
 
   zoomBy(factor: number): void {
-    if (this.facts !== null && this.stopTravel()) {
-      zoom(this.view, factor, this.facts.faceWidth * 0.8, this.facts.extent * 12);
-    }
+    if (this.facts === null || !this.stopTravel()) return;
+    zoom(this.view, factor, this.facts.faceWidth * 0.8, this.facts.extent * 12);
+    this.onMoved('camera');
   }
 
   panBy(right: number, up: number): void {
-    if (this.facts !== null && this.stopTravel()) {
-      pan(this.view, right, up, this.at.target, this.facts.extent);
-    }
+    if (this.facts === null || !this.stopTravel()) return;
+    pan(this.view, right, up, this.at.target, this.facts.extent);
+    this.onMoved('camera');
   }
 
   private stopTravel(): boolean {
@@ -239,6 +268,7 @@ export class StageDriver {
       if (this.travelled === 1) copyView(this.view, this.at);
     }
     this.apply();
+    if (this.playing) this.onMoved('roll');
     return this.playing || this.travelling;
   }
 

@@ -1,6 +1,7 @@
 /** The 3D stage. */
 export const stage = {
   'stage.region.label': 'Ring and pinion, turnable view',
+  'stage.twin.label': 'Two gear sets side by side, turnable views',
   'stage.view.label': 'Ring and pinion in three dimensions',
   'stage.view.keys':
     'Arrow keys turn the view, Shift with arrow keys moves it, plus and minus zoom, Home goes back, space rolls or stops.',
