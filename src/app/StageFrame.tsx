@@ -1,4 +1,4 @@
-import { Component, lazy, type ReactNode, Suspense, useDeferredValue, useRef, useState } from 'react';
+import { lazy, Suspense, useDeferredValue, useRef, useState } from 'react';
 import type { SolveResult } from '../../sim/worker/protocol.ts';
 import { axleOf } from '../state/axles.ts';
 import { useMesh } from '../state/mesh.ts';
@@ -8,6 +8,7 @@ import { useView } from '../state/view.ts';
 import { useText } from '../text/useText.ts';
 import { rubbedSteel } from '../theme/steel.ts';
 import { failureWords } from './Notices.tsx';
+import { StageBoundary } from './StageBoundary.tsx';
 import styles from './StageFrame.module.css';
 import { Button } from './ui/controls.tsx';
 
@@ -89,21 +90,3 @@ const STAGE_COLOURS = Object.fromEntries(
     { compound, mark: rubbedSteel(compound) },
   ]),
 ) as Readonly<Record<keyof typeof COMPOUND_COLOURS, { compound: string; mark: string }>>;
-
-interface BoundaryProps {
-  readonly otherwise: ReactNode;
-  readonly children: ReactNode;
-}
-
-/** A stage that fails takes nothing else with it. */
-class StageBoundary extends Component<BoundaryProps, { broken: boolean }> {
-  override state = { broken: false };
-
-  static getDerivedStateFromError(): { broken: boolean } {
-    return { broken: true };
-  }
-
-  override render(): ReactNode {
-    return this.state.broken ? this.props.otherwise : this.props.children;
-  }
-}

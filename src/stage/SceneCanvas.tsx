@@ -1,0 +1,58 @@
+import { Canvas } from '@react-three/fiber';
+import { Component, type ReactNode } from 'react';
+import { FIELD_OF_VIEW } from './camera/rig.ts';
+
+export interface SceneCanvasProps {
+  /** device pixels per CSS pixel at most */
+  readonly densest: number;
+  readonly onLost: () => void;
+  readonly onRestored: () => void;
+  /** the canvas could not be set up at all */
+  readonly onBroken: () => void;
+  /** what draws: it asks for its own frames */
+  readonly children: ReactNode;
+}
+
+/** Turns a canvas that cannot be set up into a report instead of an empty page. */
+class Guard extends Component<
+  { readonly children: ReactNode; readonly onBroken: () => void },
+  { broken: boolean }
+> {
+  override state = { broken: false };
+  static getDerivedStateFromError() {
+    return { broken: true };
+  }
+  override componentDidCatch() {
+    this.props.onBroken();
+  }
+  override render() {
+    return this.state.broken ? null : this.props.children;
+  }
+}
+
+/** A canvas that draws only when asked, and survives the loss of its context. */
+export function SceneCanvas({ densest, onLost, onRestored, onBroken, children }: SceneCanvasProps) {
+  return (
+    <Guard onBroken={onBroken}>
+      <Canvas
+        frameloop="demand"
+        dpr={[1, densest]}
+        flat
+        camera={{ fov: FIELD_OF_VIEW }}
+        gl={{ antialias: true, alpha: true, stencil: false, powerPreference: 'high-performance' }}
+        aria-hidden="true"
+        onCreated={({ gl }) => {
+          const canvas = gl.domElement;
+          canvas.addEventListener('webglcontextlost', (event) => {
+            // lets the browser give the context back
+            event.preventDefault();
+            onLost();
+          });
+          canvas.addEventListener('webglcontextrestored', onRestored);
+        }}
+      >
+        {children}
+      </Canvas>
+    </Guard>
+  );
+}
