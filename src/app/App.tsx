@@ -1,16 +1,12 @@
 import { CSPProvider } from '@base-ui/react/csp-provider';
-import { useCallback, useEffect, useMemo, useState } from 'react';
-import { Bench, Readings } from '../areas/explore/Bench.tsx';
-import { Dock } from '../areas/explore/Dock.tsx';
-import { FlankMaps } from '../areas/explore/FlankMaps.tsx';
-import { PatternSummary } from '../areas/explore/PatternSummary.tsx';
+import { lazy, Suspense, useCallback, useEffect, useMemo, useState } from 'react';
+import { useArea } from '../state/area.ts';
 import { useNotices } from '../state/notices.ts';
 import { preferencesLoad, usePreferences } from '../state/preferences.ts';
 import type { Locale } from '../text/translate.ts';
 import { TextContext, translateFor, useText } from '../text/useText.ts';
 import styles from './App.module.css';
-import { Notices } from './Notices.tsx';
-import { PictureFrame } from './PictureFrame.tsx';
+import { ExploreScreen } from './ExploreScreen.tsx';
 import { AboutSheet } from './sheets/AboutSheet.tsx';
 import { HelpSheet } from './sheets/HelpSheet.tsx';
 import { SettingsSheet } from './sheets/SettingsSheet.tsx';
@@ -22,8 +18,9 @@ import { useTheme } from './useTheme.ts';
 
 /** A phone: one control at a time, at the bottom. */
 const PHONE = '(max-width: 700px)';
-/** Everything fits beside the picture. */
-const ROOMY = '(min-width: 1024px) and (min-height: 1000px)';
+
+/** Whoever only explores never loads the other areas. */
+const MatchScreen = lazy(async () => ({ default: (await import('./MatchScreen.tsx')).MatchScreen }));
 
 export function App({ locale }: { readonly locale: Locale }) {
   const translate = useMemo(() => translateFor(locale), [locale]);
@@ -40,7 +37,7 @@ function Shell() {
   const t = useText();
   const theme = useTheme();
   const phone = useMediaQuery(PHONE);
-  const roomy = useMediaQuery(ROOMY);
+  const area = useArea((state) => state.area);
   const [sheet, setSheet] = useState<SheetName | null>(null);
   const toggleTheme = useCallback(
     () => usePreferences.getState().change({ theme: theme === 'workshop' ? 'projector' : 'workshop' }),
@@ -73,28 +70,13 @@ function Shell() {
       </nav>
       <div className={styles.shell} data-layout={phone ? 'phone' : 'wide'}>
         <TopBar theme={theme} onToggleTheme={toggleTheme} onOpen={setSheet} />
-        <main className={styles.work}>
-          <h2 className="visually-hidden">{t('explore.title')}</h2>
-          <div className={styles.picture}>
-            <Notices key="notices" />
-            {phone
-              ? [<FlankMaps key="maps" />, <PictureFrame key="picture" theme={theme} />]
-              : [<PictureFrame key="picture" theme={theme} />, <FlankMaps key="maps" />]}
-          </div>
-          {phone ? (
-            <>
-              <div className={styles.more}>
-                <Readings />
-              </div>
-              <Dock />
-            </>
-          ) : (
-            <div className={styles.side}>
-              <Bench roomy={roomy} />
-            </div>
-          )}
-          <PatternSummary />
-        </main>
+        {area === 'explore' ? (
+          <ExploreScreen theme={theme} phone={phone} />
+        ) : (
+          <Suspense fallback={<main className={styles.waiting}>{t('app.area.loading')}</main>}>
+            <MatchScreen />
+          </Suspense>
+        )}
       </div>
       <SettingsSheet
         {...sheetProps('settings')}

@@ -1,11 +1,14 @@
 import { useStore } from 'zustand';
 import { AxleChooser } from '../areas/explore/AxleChooser.tsx';
+import { AREAS, useArea } from '../state/area.ts';
+import { useLook } from '../state/look.ts';
 import type { Theme } from '../state/preferences.ts';
-import { redoSetup, undoSetup, useSetup } from '../state/setup.ts';
+import { useSetup } from '../state/setup.ts';
 import { useText } from '../text/useText.ts';
 import styles from './TopBar.module.css';
 import { UnitsChoice } from './UnitsChoice.tsx';
 import { IconButton } from './ui/controls.tsx';
+import { undoHere } from './undoHere.ts';
 import { Wordmark } from './Wordmark.tsx';
 
 export type SheetName = 'settings' | 'help' | 'about' | 'share';
@@ -21,6 +24,7 @@ export function TopBar({ theme, onToggleTheme, onOpen }: TopBarProps) {
   return (
     <header className={styles.bar}>
       <Wordmark />
+      <Areas />
       <div className={styles.axle}>
         <AxleChooser />
       </div>
@@ -44,14 +48,48 @@ export function TopBar({ theme, onToggleTheme, onOpen }: TopBarProps) {
   );
 }
 
+/** The work areas; each keeps its state while another is worked in. */
+function Areas() {
+  const t = useText();
+  const here = useArea((state) => state.area);
+  return (
+    <nav className={styles.areas} aria-label={t('app.area.choose')}>
+      {AREAS.map((area) => (
+        <button
+          key={area}
+          type="button"
+          className={styles.area}
+          aria-current={area === here ? 'page' : undefined}
+          onClick={() => useArea.getState().go(area)}
+        >
+          {t(`app.area.${area}`)}
+        </button>
+      ))}
+    </nav>
+  );
+}
+
+/** Each area takes back its own steps. */
 function UndoRedo() {
   const t = useText();
-  const canUndo = useStore(useSetup.temporal, (state) => state.pastStates.length > 0);
-  const canRedo = useStore(useSetup.temporal, (state) => state.futureStates.length > 0);
+  const matching = useArea((state) => state.area === 'match');
+  const setups = useStore(useSetup.temporal);
+  const looks = useStore(useLook.temporal);
+  const { pastStates, futureStates } = matching ? looks : setups;
   return (
     <>
-      <IconButton icon="undo" label={t('app.undo')} disabled={!canUndo} onPress={undoSetup} />
-      <IconButton icon="redo" label={t('app.redo')} disabled={!canRedo} onPress={redoSetup} />
+      <IconButton
+        icon="undo"
+        label={t('app.undo')}
+        disabled={pastStates.length === 0}
+        onPress={() => undoHere(-1)}
+      />
+      <IconButton
+        icon="redo"
+        label={t('app.redo')}
+        disabled={futureStates.length === 0}
+        onPress={() => undoHere(1)}
+      />
     </>
   );
 }

@@ -1,10 +1,14 @@
 import { useEffect } from 'react';
 import { tinykeys } from 'tinykeys';
+import { useArea } from '../state/area.ts';
+import { useBacklashLock } from '../state/backlashLock.ts';
 import { goAsFound, goToDesign, stepFree, stepPinionShim, stepRing } from '../state/moves.ts';
+import { switchBacklashLock } from '../state/pinionShim.ts';
 import { usePreferences } from '../state/preferences.ts';
-import { redoSetup, undoSetup } from '../state/setup.ts';
+import { useTraces } from '../state/traces.ts';
 import { CAMERA_HOMES, PICTURES, useView } from '../state/view.ts';
 import type { PlainTextKey } from '../text/catalogue.ts';
+import { undoHere } from './undoHere.ts';
 
 export interface Shortcut {
   /** as tinykeys spells it */
@@ -12,6 +16,8 @@ export interface Shortcut {
   /** as it is printed on the keys */
   readonly shown: readonly string[];
   readonly text: PlainTextKey;
+  /** only in Explore: elsewhere it would move what is not in sight */
+  readonly exploreOnly?: boolean;
   readonly act: () => void;
 }
 
@@ -34,6 +40,12 @@ const toggleContours = () => {
   setContours(!contours);
 };
 
+const toggleArrows = () => {
+  const { arrows, setArrows } = useView.getState();
+  setArrows(!arrows);
+};
+const toggleBacklashLock = () => switchBacklashLock(!useBacklashLock.getState().on);
+
 const turnPicture = (by: 1 | -1) => {
   const { picture, showPicture } = useView.getState();
   showPicture(PICTURES[(PICTURES.indexOf(picture) + by + PICTURES.length) % PICTURES.length]);
@@ -45,12 +57,32 @@ export function shortcutsOf({ toggleTheme, openHelp, openShare }: ShortcutAction
     keys,
     shown: [shown],
     text,
+    exploreOnly: true,
     act,
   });
+  const anywhere = (shortcut: Shortcut): Shortcut => ({ ...shortcut, exploreOnly: false });
   return [
-    { keys: '$mod+z', shown: ['Ctrl', 'Z'], text: 'app.keys.undo', act: undoSetup },
-    { keys: '$mod+Shift+z', shown: ['Ctrl', 'Shift', 'Z'], text: 'app.keys.redo', act: redoSetup },
-    { keys: '$mod+y', shown: ['Ctrl', 'Y'], text: 'app.keys.redo', act: redoSetup },
+    {
+      keys: '$mod+z',
+      shown: ['Ctrl', 'Z'],
+      text: 'app.keys.undo',
+      exploreOnly: false,
+      act: () => undoHere(-1),
+    },
+    {
+      keys: '$mod+Shift+z',
+      shown: ['Ctrl', 'Shift', 'Z'],
+      text: 'app.keys.redo',
+      exploreOnly: false,
+      act: () => undoHere(1),
+    },
+    {
+      keys: '$mod+y',
+      shown: ['Ctrl', 'Y'],
+      text: 'app.keys.redo',
+      exploreOnly: false,
+      act: () => undoHere(1),
+    },
     single('q', 'Q', 'app.keys.pinionThinner', () => stepPinionShim(-1)),
     single('w', 'W', 'app.keys.pinionThicker', () => stepPinionShim(1)),
     single('a', 'A', 'app.keys.ringOut', () => stepRing(-1)),
@@ -65,6 +97,9 @@ export function shortcutsOf({ toggleTheme, openHelp, openShare }: ShortcutAction
     single('g', 'G', 'app.keys.found', goAsFound),
     single('d', 'D', 'app.keys.design', goToDesign),
     single('c', 'C', 'app.keys.contours', toggleContours),
+    single('v', 'V', 'app.keys.arrows', toggleArrows),
+    single('r', 'R', 'app.keys.dismissTraces', () => useTraces.getState().dismiss()),
+    single('h', 'H', 'app.keys.keepBacklash', toggleBacklashLock),
     ...CAMERA_HOMES.map((camera, index) =>
       single(String(index + 1), String(index + 1), `app.keys.camera.${camera}`, () =>
         useView.getState().goHome(camera),
@@ -72,10 +107,10 @@ export function shortcutsOf({ toggleTheme, openHelp, openShare }: ShortcutAction
     ),
     single('n', 'N', 'app.keys.pictureNext', () => turnPicture(1)),
     single('b', 'B', 'app.keys.pictureBefore', () => turnPicture(-1)),
-    single('u', 'U', 'app.keys.units', toggleUnits),
-    single('t', 'T', 'app.keys.theme', toggleTheme),
-    single('e', 'E', 'app.keys.share', openShare),
-    { keys: 'Shift+?', shown: ['?'], text: 'app.keys.help', act: openHelp },
+    anywhere(single('u', 'U', 'app.keys.units', toggleUnits)),
+    anywhere(single('t', 'T', 'app.keys.theme', toggleTheme)),
+    anywhere(single('e', 'E', 'app.keys.share', openShare)),
+    { keys: 'Shift+?', shown: ['?'], text: 'app.keys.help', exploreOnly: false, act: openHelp },
   ];
 }
 
@@ -89,6 +124,7 @@ export function useShortcuts(shortcuts: readonly Shortcut[]): void {
     const handlers = inForce.map((shortcut) => {
       const handle = (event: KeyboardEvent) => {
         if (isBusyElsewhere(event.target)) return;
+        if (shortcut.exploreOnly && useArea.getState().area !== 'explore') return;
         event.preventDefault();
         shortcut.act();
       };

@@ -37,6 +37,8 @@ export interface FlankMapProps {
   readonly contourLevels?: readonly number[] | undefined;
   /** text of a contour level, constant between renders; µm when left out */
   readonly formatSeparation?: ((mm: number) => string) | undefined;
+  /** stands beside the name instead of the numbers of the mark */
+  readonly numbers?: ReactNode;
   /** further layers over the mark, in px of the drawing (SVG); constant between renders */
   readonly children?: ((frame: MapFrame) => ReactNode) | undefined;
 }
@@ -50,6 +52,7 @@ export const FlankMap = memo(function FlankMap({
   compoundColour,
   contourLevels,
   formatSeparation = inMicrometres,
+  numbers,
   children,
 }: FlankMapProps): ReactNode {
   const t = useText();
@@ -96,7 +99,9 @@ export const FlankMap = memo(function FlankMap({
           <span className={styles.name}>{name}</span>{' '}
           <span className={styles.shape}>{t(`flank.shape.${flank}`)}</span>
         </span>
-        {report === undefined || report.toeHeel === null ? (
+        {numbers !== undefined ? (
+          numbers
+        ) : report === undefined || report.toeHeel === null ? (
           <span className={styles.numbers}>
             {report === undefined ? t('flank.map.waiting') : t('flank.centre.none')}
           </span>

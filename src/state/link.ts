@@ -1,5 +1,6 @@
 import { deviceStorage } from '../storage/device.ts';
 import { keepUnread } from '../storage/unread.ts';
+import { AREAS, areaOf, pathOf, useArea } from './area.ts';
 import { useBacklashLock } from './backlashLock.ts';
 import { decodeState, encodeState } from './codec.ts';
 import { useNotices } from './notices.ts';
@@ -19,7 +20,6 @@ export interface AddressBar {
   listen(changed: () => void): () => void;
 }
 
-export const EXPLORE_PATH = '/explore';
 const NOTICE_ID = 'link';
 const OWN_AXLE_NOTICE_ID = 'link own axle';
 
@@ -32,7 +32,8 @@ export function currentHash(): string {
   const { units } = usePreferences.getState();
   const view = { picture, camera, contours, arrows };
   const keptReading = useBacklashLock.getState().held?.reading ?? null;
-  return `${EXPLORE_PATH}?${encodeState({ setup: useSetup.getState().committed, view, units, keptReading })}`;
+  const path = pathOf(useArea.getState().area);
+  return `${path}?${encodeState({ setup: useSetup.getState().committed, view, units, keptReading })}`;
 }
 
 /**
@@ -43,7 +44,9 @@ export function adoptHash(hash: string): void {
   const query = hash.indexOf('?');
   const text = query === -1 ? '' : hash.slice(query + 1);
   const path = (query === -1 ? hash : hash.slice(0, query)).replace(/\/+$/, '');
-  const pathIsKnown = path === '' || path === EXPLORE_PATH;
+  const area = areaOf(path);
+  const pathIsKnown = path === '' || area !== undefined;
+  if (area !== undefined) useArea.getState().go(area);
   if (text === '' && pathIsKnown) return;
 
   const { state, problems, ownAxle } = decodeState(text);
@@ -62,7 +65,7 @@ export function adoptHash(hash: string): void {
         {
           part: 'page',
           found: path.slice(0, 40),
-          allowed: { kind: 'choice' as const, choices: [EXPLORE_PATH] },
+          allowed: { kind: 'choice' as const, choices: AREAS.map(pathOf) },
         },
         ...problems,
       ];
@@ -101,6 +104,7 @@ export function followAddress(address: AddressBar): () => void {
       if (state.committed !== before.committed) write();
     }),
     useView.subscribe(write),
+    useArea.subscribe(write),
     useBacklashLock.subscribe((state, before) => {
       if (state.held !== before.held) write();
     }),

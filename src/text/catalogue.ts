@@ -4,8 +4,9 @@ import type { curves } from './en/curves.ts';
 import type { dial } from './en/dial.ts';
 import { explore } from './en/explore.ts';
 import { flank } from './en/flank.ts';
-import type { moves } from './en/moves.ts';
 import type { housing } from './en/housing.ts';
+import type { match } from './en/match.ts';
+import type { moves } from './en/moves.ts';
 import type { ownAxle } from './en/ownAxle.ts';
 import type { shimMap } from './en/shimMap.ts';
 import { stage } from './en/stage.ts';
@@ -17,7 +18,13 @@ import { stage } from './en/stage.ts';
 export const ENGLISH = { ...app, ...explore, ...flank, ...stage } as const;
 
 /** Strings of parts that are loaded when they are needed; each brings its own with `addTexts`. */
-type Later = typeof curves & typeof dial & typeof housing & typeof moves & typeof ownAxle & typeof shimMap;
+type Later = typeof curves &
+  typeof dial &
+  typeof housing &
+  typeof match &
+  typeof moves &
+  typeof ownAxle &
+  typeof shimMap;
 
 export type Catalogue = typeof ENGLISH & Later;
 export type TextKey = keyof Catalogue;

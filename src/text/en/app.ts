@@ -73,6 +73,9 @@ export const app = {
   'app.keys.found': 'Shims as found',
   'app.keys.design': 'Design position',
   'app.keys.contours': 'Gap lines on or off',
+  'app.keys.arrows': 'Move arrows on or off',
+  'app.keys.dismissTraces': 'Dismiss the mark before the last change',
+  'app.keys.keepBacklash': 'Keep backlash on or off',
   'app.keys.camera.whole': 'Camera: whole set',
   'app.keys.camera.mesh': 'Camera: at the mesh',
   'app.keys.camera.drive': 'Camera: drive flank',
@@ -160,6 +163,11 @@ export const app = {
   'app.failure.notLoaded': 'The gear set is not loaded.',
   'app.failure.back': 'Undo the last change',
   'app.failure.retry': 'Try again',
+
+  'app.area.choose': 'Work areas',
+  'app.area.explore': 'Explore',
+  'app.area.match': 'Match',
+  'app.area.loading': 'Fetching this work area…',
 
   'app.picture.choose': 'What the picture shows',
   'app.picture.gears': 'Gears',

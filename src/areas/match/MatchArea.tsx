@@ -1,0 +1,70 @@
+import { useCallback, useState } from 'react';
+import type { FlankName } from '../../../sim/gearset/definition.ts';
+import { FLANK_ORDER } from '../../flank/flankGeometry.ts';
+import { axleOf } from '../../state/axles.ts';
+import { lookAt, useLook } from '../../state/look.ts';
+import { useMesh } from '../../state/mesh.ts';
+import type { PaintedMark } from '../../state/paintedMark.ts';
+import { COMPOUND_COLOURS, usePreferences } from '../../state/preferences.ts';
+import { useSetup } from '../../state/setup.ts';
+import { match } from '../../text/en/match.ts';
+import { addTexts } from '../../text/translate.ts';
+import { useText } from '../../text/useText.ts';
+import styles from './match.module.css';
+import { MarkNumbers } from './observe/MarkNumbers.tsx';
+import { MarkPainter } from './observe/MarkPainter.tsx';
+import { ToolBar } from './observe/ToolBar.tsx';
+import type { BrushSize, Tool } from './observe/tools.ts';
+
+addTexts(match);
+
+/** Work area Match: what is seen on the left, what it means on the right. */
+export function MatchArea() {
+  const t = useText();
+  const axleId = useSetup((state) => state.committed.axleId);
+  const shown = useMesh((state) => state.shown);
+  const looks = useLook((state) => state.looks);
+  const wet = useLook((state) => state.wet);
+  const compound = usePreferences((state) => state.compound ?? 'yellow');
+  const [tool, setTool] = useState<Tool>('brush');
+  const [size, setSize] = useState<BrushSize>('middle');
+
+  const look = lookAt(looks, axleId);
+  const marks = { drive: wet.drive ?? look.drive, coast: wet.coast ?? look.coast };
+  const { preview } = useLook.getState();
+  const commit = useCallback(() => useLook.getState().commit(axleId), [axleId]);
+  const previewOf = (flank: FlankName) => (mark: PaintedMark) => preview(flank, mark);
+
+  return (
+    <main className={styles.work}>
+      <h2 className="visually-hidden">{t('match.title')}</h2>
+      <section className={styles.observe} id="flank-maps" aria-label={t('match.paint.title')} tabIndex={-1}>
+        <ToolBar
+          tool={tool}
+          size={size}
+          onTool={setTool}
+          onSize={setSize}
+          onClear={() => useLook.getState().clear(axleId)}
+        />
+        {shown !== null &&
+          shown.axleId === axleId &&
+          FLANK_ORDER.map((flank) => (
+            <MarkPainter
+              key={flank}
+              flank={flank}
+              outline={shown.loaded.outline}
+              hand={axleOf(axleId).axle.hand}
+              compoundColour={COMPOUND_COLOURS[compound]}
+              mark={marks[flank]}
+              tool={tool}
+              size={size}
+              onPreview={previewOf(flank)}
+              onCommit={commit}
+            />
+          ))}
+        <MarkNumbers marks={marks} onPreview={preview} onCommit={commit} />
+      </section>
+      <div className={styles.side} id="controls" tabIndex={-1} />
+    </main>
+  );
+}
