@@ -1,5 +1,6 @@
 import { oneLine, problemLine } from '../../models/problem.ts';
 import { axles } from './axles.ts';
+import { MATCH_OPTIONS, match } from './match.ts';
 import { readCommandLine } from './options.ts';
 import { plate } from './plate.ts';
 import { SOLVE_OPTIONS } from './pose.ts';
@@ -14,7 +15,7 @@ export interface Outlets {
   readonly writeFile: (path: string, text: string) => void;
 }
 
-const TAKES = { solve: SOLVE_OPTIONS, plate: [...SOLVE_OPTIONS, 'out'], axles: [] };
+const TAKES = { solve: SOLVE_OPTIONS, plate: [...SOLVE_OPTIONS, 'out'], match: MATCH_OPTIONS, axles: [] };
 
 /** Runs one command; returns the exit code. Never throws: bad input is one line and 2, a fault of the program one line and 1. */
 export function run(args: readonly string[], outlets: Outlets): 0 | 1 | 2 {
@@ -39,5 +40,6 @@ function answer(args: readonly string[], outlets: Outlets): string {
   if (line.help) return USAGE;
   if (line.command === 'solve') return solve(line);
   if (line.command === 'plate') return plate(line, outlets.writeFile);
+  if (line.command === 'match') return match(line);
   return axles();
 }

@@ -20,6 +20,8 @@ const KNOWN = {
   'shaft-angle-error': { type: 'string' },
   film: { type: 'string' },
   out: { type: 'string' },
+  observed: { type: 'string' },
+  set: { type: 'string' },
 } as const;
 
 /** @throws Refusal for an option that is unknown, given twice, without its value, or does not belong to the command */

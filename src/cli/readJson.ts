@@ -21,19 +21,21 @@ export const causeWords = (error: unknown): string => {
   return CAUSES[code] ?? (code === '' ? 'the system refused it' : `the system says ${code}`);
 };
 
-/** @throws Refusal naming `option` when the file cannot be read or is not JSON */
-export function readJson(option: string, path: string): unknown {
-  const allowed = 'a readable JSON file with a gear set';
+/**
+ * The text of a file that somebody named; `allowed` says what it should be.
+ * @throws Refusal naming `option` when it cannot be read, is no text, or holds nothing
+ */
+export function readText(option: string, path: string, allowed: string, mostBytes: number): string {
   const bytes = (() => {
     try {
       const { size } = statSync(path);
-      if (size > MOST_BYTES) return null;
+      if (size > mostBytes) return null;
       return readFileSync(path);
     } catch (error) {
       return refuse(option, valueWords(path), `${allowed}; ${causeWords(error)}`);
     }
   })();
-  if (bytes === null) return refuse(option, valueWords(path), `${allowed} of at most ${MOST_BYTES} bytes`);
+  if (bytes === null) return refuse(option, valueWords(path), `${allowed} of at most ${mostBytes} bytes`);
   const text = (() => {
     try {
       // removes a byte order mark, as some editors write one
@@ -43,11 +45,22 @@ export function readJson(option: string, path: string): unknown {
     }
   })();
   if (text.trim() === '') return refuse(option, valueWords(path), `${allowed}; this one is empty`);
+  return text;
+}
+
+/** @throws Refusal naming `option` when the text is not JSON */
+export function parseJson(option: string, path: string, text: string, allowed: string): unknown {
   try {
     return JSON.parse(text);
   } catch (error) {
     return refuse(option, valueWords(path), `${allowed}; this one is damaged ${placeOf(error, text)}`);
   }
+}
+
+/** @throws Refusal naming `option` when the file cannot be read or is not JSON */
+export function readJson(option: string, path: string): unknown {
+  const allowed = 'a readable JSON file with a gear set';
+  return parseJson(option, path, readText(option, path, allowed, MOST_BYTES), allowed);
 }
 
 /** Where the engine stopped reading, as line and column; "at its end" when it ran out of text. */

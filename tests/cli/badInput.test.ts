@@ -46,7 +46,7 @@ function changed(json: Json, path: string, value: unknown): Json {
 describe('options', () => {
   const a = setFile('set-a');
   test.each([
-    [[], 'command', /missing.*solve, plate, axles/],
+    [[], 'command', /missing.*solve, plate, match, axles/],
     [['melt'], 'command', /"melt"/],
     [['Solve', '--axle=aldra'], 'command', /"Solve"/],
     [['solve'], '--gearset', /missing.*aldra, borrin, cavel, dornet, elspar/],

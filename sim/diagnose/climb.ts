@@ -1,0 +1,141 @@
+import { solveNormalEquations } from '../math/leastSquares.ts';
+import type { Evidence } from './evidence.ts';
+import { POSE_COUNT } from './poseBasis.ts';
+import { FILM_AT } from './unknowns.ts';
+
+/** A best explanation near a start, and how steeply others get worse around it. */
+export interface Mode {
+  readonly converged: boolean;
+  readonly iterations: number;
+  /** unknowns in their own units */
+  readonly x: Float64Array;
+  /** sum of squares of residuals and of unknowns over their prior spread */
+  readonly cost: number;
+  /** count × count, the normal matrix in units of the prior spread: JᵀJ + 1 */
+  readonly curvature: Float64Array;
+}
+
+const CAP = 12;
+/** in prior standard deviations */
+const DIFFERENCE = 0.08;
+const LONGEST_STEP = 1.5;
+const SMALL_GAIN = 0.01;
+
+/**
+ * Levenberg and Marquardt's descent on residuals and prior together, from `start` (own units). `spread` holds the prior
+ * standard deviations; the slopes are differences of the forward model.
+ */
+export const climb = (evidence: Evidence, spread: Float64Array, start: Float64Array): Mode => {
+  const n = spread.length;
+  const m = evidence.data.length;
+  const x = start.slice();
+  const trial = new Float64Array(n);
+  const here = new Float64Array(m);
+  const there = new Float64Array(m);
+  const jacobian = new Float64Array(m * n);
+  const matrix = new Float64Array(n * n);
+  const gradient = new Float64Array(n);
+  const step = new Float64Array(n);
+  let cost = costAt(evidence, spread, x, here);
+  let damping = 0.01;
+  let converged = false;
+  let iterations = 0;
+  let fresh = false;
+  while (iterations < CAP && !converged) {
+    iterations++;
+    if (!fresh) {
+      differentiate(evidence, spread, x, here, there, jacobian);
+      normalEquations(jacobian, here, spread, x, matrix, gradient);
+      fresh = true;
+    }
+    const damped = matrix.slice();
+    for (let i = 0; i < n; i++) {
+      damped[i * n + i] *= 1 + damping;
+      step[i] = -gradient[i];
+    }
+    if (!solveNormalEquations(damped, step, n)) break;
+    let length = 0;
+    for (let i = 0; i < n; i++) length = Math.max(length, Math.abs(step[i]));
+    const scale = length > LONGEST_STEP ? LONGEST_STEP / length : 1;
+    for (let i = 0; i < n; i++) trial[i] = x[i] + scale * step[i] * spread[i];
+    const trialCost = costAt(evidence, spread, trial, there);
+    if (trialCost < cost) {
+      converged = cost - trialCost < SMALL_GAIN && scale === 1;
+      cost = trialCost;
+      x.set(trial);
+      here.set(there);
+      damping *= 0.2;
+      fresh = false;
+    } else {
+      converged = length < 0.02 || damping > 1e3;
+      damping = Math.max(damping, 1e-3) * 8;
+    }
+  }
+  if (!fresh) {
+    differentiate(evidence, spread, x, here, there, jacobian);
+    normalEquations(jacobian, here, spread, x, matrix, gradient);
+  }
+  return { converged, iterations, x, cost, curvature: matrix };
+};
+
+const costAt = (
+  evidence: Evidence,
+  spread: Float64Array,
+  x: Float64Array,
+  residuals: Float64Array,
+): number => {
+  evidence.predict(x);
+  evidence.residuals(residuals);
+  let sum = 0;
+  for (let k = 0; k < residuals.length; k++) sum += residuals[k] * residuals[k];
+  for (let i = 0; i < x.length; i++) sum += (x[i] / spread[i]) ** 2;
+  return sum;
+};
+
+/** Slopes of the residuals per prior standard deviation, m × n. What leaves the pose alone goes first: it is cheap. */
+const differentiate = (
+  evidence: Evidence,
+  spread: Float64Array,
+  x: Float64Array,
+  here: Float64Array,
+  there: Float64Array,
+  jacobian: Float64Array,
+): void => {
+  const n = x.length;
+  const films = evidence.layout.films;
+  for (let order = 0; order < n; order++) {
+    const i = order < n - POSE_COUNT ? order + POSE_COUNT : order - (n - POSE_COUNT);
+    const kept = x[i];
+    const only = i >= FILM_AT && i < FILM_AT + films ? i - FILM_AT : -1;
+    if (only >= 0 && films > 1) evidence.predict(x);
+    x[i] = kept + DIFFERENCE * spread[i];
+    evidence.predict(x, only);
+    evidence.residuals(there);
+    x[i] = kept;
+    for (let k = 0; k < here.length; k++) jacobian[k * n + i] = (there[k] - here[k]) / DIFFERENCE;
+  }
+};
+
+const normalEquations = (
+  jacobian: Float64Array,
+  residuals: Float64Array,
+  spread: Float64Array,
+  x: Float64Array,
+  matrix: Float64Array,
+  gradient: Float64Array,
+): void => {
+  const n = x.length;
+  matrix.fill(0);
+  for (let i = 0; i < n; i++) {
+    gradient[i] = x[i] / spread[i];
+    matrix[i * n + i] = 1;
+  }
+  for (let k = 0; k < residuals.length; k++) {
+    for (let i = 0; i < n; i++) {
+      const slope = jacobian[k * n + i];
+      gradient[i] += slope * residuals[k];
+      for (let j = 0; j <= i; j++) matrix[i * n + j] += slope * jacobian[k * n + j];
+    }
+  }
+  for (let i = 0; i < n; i++) for (let j = i + 1; j < n; j++) matrix[i * n + j] = matrix[j * n + i];
+};

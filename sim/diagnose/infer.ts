@@ -1,0 +1,78 @@
+import { climb, type Mode } from './climb.ts';
+import type { Evidence } from './evidence.ts';
+import { type HousedMode, type Posterior, samplePosterior } from './posterior.ts';
+import { HOUSINGS, type Housing, type Priors, spreadOf } from './unknowns.ts';
+
+/** Starts of the search in prior standard deviations of pinionIn and ringAway: combined faults are found from them. */
+const STARTS: ReadonlyArray<readonly [number, number]> = [
+  [0, 0],
+  [1.2, 0.4],
+  [-1.2, -0.4],
+  [0.3, -1.2],
+  [-0.3, 1.2],
+];
+/** Starts of a housing fault, in its prior standard deviations, beside the best sound explanation. */
+const FAULT_STARTS = [-0.8, 0.8] as const;
+/** Modes this near in every unknown (prior standard deviations) are one. */
+const SAME = 0.25;
+/** A mode this much worse (sum of squares) than the best weighs less than a hundred-thousandth. */
+const HOPELESS = 24;
+
+const DRAWS = { few: 140, many: 220 } as const;
+
+export interface Inference {
+  readonly modes: readonly HousedMode[];
+  readonly posterior: Posterior;
+  readonly spreads: Readonly<Record<Housing, Float64Array>>;
+}
+
+/** All explanations of the evidence and the posterior around them. */
+export const infer = (evidence: Evidence, priors: Priors): Inference => {
+  const stated = evidence.sightings.map(({ seen }) => seen.film !== null);
+  const spreads = Object.fromEntries(
+    HOUSINGS.map((housing) => [housing, spreadOf(evidence.layout, priors, housing, stated)]),
+  ) as Record<Housing, Float64Array>;
+  const modes = findModes(evidence, spreads);
+  const draws = evidence.layout.thickness < 0 ? DRAWS.few : DRAWS.many;
+  return { modes, spreads, posterior: samplePosterior(evidence, modes, spreads, priors, draws) };
+};
+
+export const findModes = (
+  evidence: Evidence,
+  spreads: Readonly<Record<Housing, Float64Array>>,
+): readonly HousedMode[] => {
+  const sound = distinct(
+    STARTS.map(([p, r]) => {
+      const start = new Float64Array(evidence.layout.count);
+      start[0] = p * spreads.sound[0];
+      start[1] = r * spreads.sound[1];
+      return climb(evidence, spreads.sound, start);
+    }),
+    spreads.sound,
+  );
+  const found: HousedMode[] = sound.map((mode) => ({ housing: 'sound', mode }));
+  for (const housing of ['offset', 'shaft-angle'] as const) {
+    const at = housing === 'offset' ? 2 : 3;
+    const spread = spreads[housing];
+    const climbed = FAULT_STARTS.map((step) => {
+      const start = sound[0].x.slice();
+      start[at] += step * spread[at];
+      return climb(evidence, spread, start);
+    });
+    for (const mode of distinct(climbed, spread)) found.push({ housing, mode });
+  }
+  const best = Math.min(...found.map(({ mode }) => mode.cost));
+  return found.filter(({ mode }) => mode.cost < best + HOPELESS);
+};
+
+/** Best first, none twice. */
+const distinct = (modes: readonly Mode[], spread: Float64Array): readonly Mode[] => {
+  const kept: Mode[] = [];
+  for (const mode of [...modes].sort((a, b) => a.cost - b.cost)) {
+    const known = kept.some((other) =>
+      other.x.every((value, i) => Math.abs(value - mode.x[i]) < SAME * spread[i]),
+    );
+    if (!known) kept.push(mode);
+  }
+  return kept;
+};

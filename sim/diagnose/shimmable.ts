@@ -1,0 +1,30 @@
+import type { Posterior } from './posterior.ts';
+import { HOUSINGS, type Housing, housingShare, type Priors, type Regime } from './unknowns.ts';
+
+/** What the evidence says about the housing. */
+export interface ShimmableVerdict {
+  readonly shimmable: boolean | null;
+  /** chance of each after all that was seen */
+  readonly chance: Readonly<Record<Housing, number>>;
+  /** evidence for a fault over that for a sound housing: how many times better a fault explains what was seen */
+  readonly factor: number;
+}
+
+/**
+ * A fault is called when it explains what was seen this many times better than a sound housing. With a known set the
+ * answer is always yes or no; the marks of an unknown set may have been cut that way, so more is asked and between
+ * the two thresholds the answer is 'cannot tell'.
+ */
+const CALLS = {
+  known: { fault: 3, sound: 3 },
+  unknown: { fault: 10, sound: 1 / 3 },
+} as const satisfies Record<Regime, { readonly fault: number; readonly sound: number }>;
+
+export const judgeHousing = ({ chance }: Posterior, priors: Priors, regime: Regime): ShimmableVerdict => {
+  const faults = HOUSINGS.filter((housing) => housing !== 'sound');
+  const faultShare = faults.reduce((sum, housing) => sum + housingShare(priors, housing), 0);
+  const faultChance = faults.reduce((sum, housing) => sum + chance[housing], 0);
+  const factor = faultChance / faultShare / (chance.sound / housingShare(priors, 'sound'));
+  const { fault, sound } = CALLS[regime];
+  return { shimmable: factor > fault ? false : factor <= sound ? true : null, chance, factor };
+};
