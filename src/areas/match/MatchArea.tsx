@@ -10,6 +10,9 @@ import { useSetup } from '../../state/setup.ts';
 import { match } from '../../text/en/match.ts';
 import { addTexts } from '../../text/translate.ts';
 import { useText } from '../../text/useText.ts';
+import { DialReadings } from './inputs/DialReadings.tsx';
+import { FittedShims } from './inputs/FittedShims.tsx';
+import { LookKind } from './inputs/LookKind.tsx';
 import styles from './match.module.css';
 import { MarkNumbers } from './observe/MarkNumbers.tsx';
 import { MarkPainter } from './observe/MarkPainter.tsx';
@@ -64,7 +67,11 @@ export function MatchArea() {
           ))}
         <MarkNumbers marks={marks} onPreview={preview} onCommit={commit} />
       </section>
-      <div className={styles.side} id="controls" tabIndex={-1} />
+      <section className={styles.side} id="controls" aria-label={t('match.inputs')} tabIndex={-1}>
+        <FittedShims look={look} />
+        <DialReadings look={look} />
+        <LookKind look={look} />
+      </section>
     </main>
   );
 }
