@@ -41,6 +41,8 @@ export interface FlankMapProps {
   readonly numbers?: ReactNode;
   /** further layers over the mark, in px of the drawing (SVG); constant between renders */
   readonly children?: ((frame: MapFrame) => ReactNode) | undefined;
+  /** controls over the drawing (HTML), placed in its px; constant between renders */
+  readonly controls?: ((frame: MapFrame) => ReactNode) | undefined;
 }
 
 /** One flank of the ring tooth, developed flat in true proportions, with the mark the compound would show. */
@@ -54,6 +56,7 @@ export const FlankMap = memo(function FlankMap({
   formatSeparation = inMicrometres,
   numbers,
   children,
+  controls,
 }: FlankMapProps): ReactNode {
   const t = useText();
   const [plot, width] = useMapWidth();
@@ -127,27 +130,30 @@ export const FlankMap = memo(function FlankMap({
       </figcaption>
       <div className={styles.plot} ref={plot}>
         <div className={styles.ends}>{edgeLabel('face')}</div>
-        <svg
-          className={styles.drawing}
-          viewBox={`0 0 ${layout.width} ${layout.height}`}
-          width={layout.width}
-          height={layout.height}
-          role="img"
-          aria-label={t('flank.map.label', { flank: name })}
-        >
-          <ToothLayer projection={projection} coat={tones.coat} transform={transform} />
-          {scene === null ? null : (
-            <PatchLayer
-              scene={scene}
-              contours={contours}
-              formatSeparation={formatSeparation}
-              tones={tones}
-              layout={layout}
-              transform={transform}
-            />
-          )}
-          {children?.(frame)}
-        </svg>
+        <div className={styles.drawingBox}>
+          <svg
+            className={styles.drawing}
+            viewBox={`0 0 ${layout.width} ${layout.height}`}
+            width={layout.width}
+            height={layout.height}
+            role="img"
+            aria-label={t('flank.map.label', { flank: name })}
+          >
+            <ToothLayer projection={projection} coat={tones.coat} transform={transform} />
+            {scene === null ? null : (
+              <PatchLayer
+                scene={scene}
+                contours={contours}
+                formatSeparation={formatSeparation}
+                tones={tones}
+                layout={layout}
+                transform={transform}
+              />
+            )}
+            {children?.(frame)}
+          </svg>
+          {controls?.(frame)}
+        </div>
         <div className={styles.ends}>
           {edgeLabel(projection.heelOnRight ? 'toe' : 'heel')}
           {edgeLabel('root')}
