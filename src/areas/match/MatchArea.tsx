@@ -3,6 +3,7 @@ import type { FlankName } from '../../../sim/gearset/definition.ts';
 import { FLANK_ORDER } from '../../flank/flankGeometry.ts';
 import { axleOf } from '../../state/axles.ts';
 import { lookAt, useLook } from '../../state/look.ts';
+import { keepLooks } from '../../state/lookRecord.ts';
 import { useMesh } from '../../state/mesh.ts';
 import type { PaintedMark } from '../../state/paintedMark.ts';
 import { COMPOUND_COLOURS, usePreferences } from '../../state/preferences.ts';
@@ -20,6 +21,7 @@ import { ToolBar } from './observe/ToolBar.tsx';
 import type { BrushSize, Tool } from './observe/tools.ts';
 
 addTexts(match);
+keepLooks();
 
 /** Work area Match: what is seen on the left, what it means on the right. */
 export function MatchArea() {

@@ -153,6 +153,8 @@ export const app = {
     'Some of your own axles on this device could not be read. They stay where they are, and word for word in Settings.',
   'app.ownAxles.notDurable':
     'The browser keeps nothing here: your own axles are gone when the page is closed. Export them to a file first.',
+  'app.looks.unreadable':
+    'What you had painted in Match could not be read. It was kept aside on this device, and Match begins anew.',
   'app.preferences.unreadable':
     'Your settings on this device could not be read. The first-use settings are in force; the old ones are kept word for word in Settings.',
 
