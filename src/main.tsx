@@ -3,11 +3,13 @@ import { createRoot } from 'react-dom/client';
 import { createMeshService } from '../sim/worker/client.ts';
 import { App } from './app/App.tsx';
 import { reloadWhenReplaced } from './app/reloadWhenReplaced.ts';
+import { followHeldReading } from './state/backlashLock.ts';
 import { followAddress, windowAddressBar } from './state/link.ts';
 import { followSetup } from './state/mesh.ts';
 import { followOwnAxles, openOwnAxles } from './state/ownAxles.ts';
 import { showBeforeKeys } from './state/shownSetup.ts';
 import { followShownSet } from './state/solids.ts';
+import { followTraces } from './state/traces.ts';
 import { LOCALES, type Locale } from './text/translate.ts';
 import './theme/tokens.css';
 import './theme/base.css';
@@ -25,6 +27,8 @@ async function start(): Promise<void> {
   followAddress(windowAddressBar());
   const core = createMeshService();
   followSetup(core);
+  followHeldReading();
+  followTraces();
   showBeforeKeys(window);
   followShownSet(core);
 

@@ -2,6 +2,7 @@ import type { ReactNode } from 'react';
 import { useText } from '../text/useText.ts';
 import { compoundTones } from './compoundTones.ts';
 import styles from './FlankMap.module.css';
+import layers from './layers.module.css';
 
 export interface FlankMapKeyProps {
   /** #rrggbb of the user's marking compound */
@@ -40,6 +41,19 @@ export function FlankMapKey({ compoundColour, contourUnit }: FlankMapKeyProps): 
       </KeyLine>
       <KeyLine text={t('flank.key.below')}>
         <rect className={styles.below} x="1" y="3" width="26" height="12" />
+      </KeyLine>
+      <KeyLine text={t('flank.key.former')}>
+        <path className={layers.ghost} d="M2 9C4 1 24 1 26 9S4 17 2 9" />
+      </KeyLine>
+      <KeyLine text={t('flank.key.trail')}>
+        <path className={layers.trail} d="M3 14L25 4" />
+        <path className={layers.trailOld} d="M3 14h0" />
+        <path className={layers.trailMiddle} d="M14 9h0" />
+        <path className={layers.trailNew} d="M25 4h0" />
+      </KeyLine>
+      <KeyLine text={t('flank.key.arrow')}>
+        <path className={layers.shaft} d="M2 9H19" />
+        <path className={layers.tip} d="M27 9L18 13.5V4.5Z" />
       </KeyLine>
       {contourUnit === undefined ? null : (
         <KeyLine text={t('flank.key.contours', { unit: contourUnit })}>

@@ -48,8 +48,14 @@ function withLock(act: (lock: LockedPinion) => void): void {
   load().then(act, withoutLock);
 }
 
-/** Ahead of need, when the lock is switched on. */
-export function prepareLock(): void {
+/** Keep the backlash from now on, at what is read now; or no more. */
+export function switchBacklashLock(on: boolean): void {
+  useBacklashLock.getState().switchTo(on);
+  if (on) prepareLock();
+}
+
+/** Ahead of the first change: the second worker and the gear set in it. */
+function prepareLock(): void {
   const { axleId } = useSetup.getState().live;
   load().then(
     (ready) => ready.prepare(axleId),

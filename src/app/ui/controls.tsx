@@ -118,11 +118,13 @@ export function Choice<T extends string>({ label, name, options, value, onChoose
 
 export interface SwitchProps {
   readonly children: ReactNode;
+  /** id of the element that says more */
+  readonly describedBy?: string;
   readonly on: boolean;
   readonly onChange: (on: boolean) => void;
 }
 
-export function Switch({ children, on, onChange }: SwitchProps) {
+export function Switch({ children, describedBy, on, onChange }: SwitchProps) {
   return (
     <label className={styles.switch}>
       <input
@@ -130,6 +132,7 @@ export function Switch({ children, on, onChange }: SwitchProps) {
         role="switch"
         checked={on}
         aria-checked={on}
+        aria-describedby={describedBy}
         onChange={(event) => onChange(event.target.checked)}
       />
       <span>{children}</span>

@@ -1,13 +1,20 @@
-import { useMemo } from 'react';
+import { lazy, Suspense, useId, useMemo } from 'react';
 import { explainPinionShim, nearestTotal, pinionInFromShim } from '../../../sim/worker/assembly.ts';
-import { StepButton } from '../../app/ui/controls.tsx';
+import { StepButton, Switch } from '../../app/ui/controls.tsx';
 import { MeasureField } from '../../app/ui/MeasureField.tsx';
 import { type RulerMark, RulerSlider } from '../../app/ui/RulerSlider.tsx';
+import { useBacklashLock } from '../../state/backlashLock.ts';
 import { stepPinionShim } from '../../state/moves.ts';
+import {
+  commitPinionShim,
+  previewPinionShim,
+  setPinionShim,
+  switchBacklashLock,
+} from '../../state/pinionShim.ts';
 import { isPosition, nextPosition, pinionShimPositions } from '../../state/positions.ts';
 import { pinionShimRange } from '../../state/ranges.ts';
-import { useSetup } from '../../state/setup.ts';
 import { useShownSetup } from '../../state/shownSetup.ts';
+import { useWantedShim } from '../../state/wantedShim.ts';
 import { useText } from '../../text/useText.ts';
 import { ControlBlock } from './ControlBlock.tsx';
 import styles from './explore.module.css';
@@ -21,7 +28,9 @@ export function PinionControl() {
   const axle = useAxle();
   const fineStep = useFineStep();
   const shim = axle.pinionShim;
-  const thickness = useShownSetup(({ setup }) => setup.fitment.pinionShim);
+  const fitted = useShownSetup(({ setup }) => setup.fitment.pinionShim);
+  const wanted = useWantedShim((state) => state.mm);
+  const thickness = wanted ?? fitted;
   const positions = useMemo(() => pinionShimPositions(axle, fineStep), [axle, fineStep]);
   const range = useMemo(() => pinionShimRange(axle), [axle]);
   const marks = useMemo<readonly RulerMark[]>(
@@ -56,7 +65,7 @@ export function PinionControl() {
           text={lengths.number(thickness, digitsToShow(digits, thickness))}
           unit={lengths.unitText}
           read={(typed) => lengths.read(typed, range, SHIM_DIGITS)}
-          onEnter={(pinionShim) => changeShim(pinionShim)}
+          onEnter={setPinionShim}
         />
       }
     >
@@ -87,8 +96,8 @@ export function PinionControl() {
           marks={marks}
           leastText={t('explore.pinion.thinEnd', { way: wayOfThicker === 'in' ? 'out' : 'in' })}
           mostText={t('explore.pinion.thickEnd', { way: wayOfThicker })}
-          onPreview={previewShim}
-          onCommit={commit}
+          onPreview={previewPinionShim}
+          onCommit={commitPinionShim}
         />
         <StepButton
           icon="plus"
@@ -111,20 +120,32 @@ export function PinionControl() {
             })}
         {offStock && <> {t('explore.stock.off', { nearest: say(nearestTotal(shim.stock, thickness)) })}</>}
       </p>
+      <KeepBacklash />
     </ControlBlock>
   );
 }
 
-function changeShim(pinionShim: number): void {
-  const { live, apply } = useSetup.getState();
-  apply({ fitment: { ...live.fitment, pinionShim } });
-}
+const LockWords = lazy(async () => ({ default: (await import('./LockWords.tsx')).LockWords }));
 
-function previewShim(pinionShim: number): void {
-  const { live, preview } = useSetup.getState();
-  preview({ fitment: { ...live.fitment, pinionShim } });
-}
-
-function commit(): void {
-  useSetup.getState().commit();
+/** The lock: a change of the pinion shim moves the ring too, so that the reading stays. */
+function KeepBacklash() {
+  const t = useText();
+  const words = useId();
+  const on = useBacklashLock((state) => state.on);
+  return (
+    <div className={styles.lock} data-on={on ? '' : undefined}>
+      <Switch on={on} onChange={switchBacklashLock} describedBy={words}>
+        {t('explore.keepBacklash')}
+      </Switch>
+      <div className={styles.lockWords} id={words}>
+        {on ? (
+          <Suspense fallback={<p>{t('explore.keepBacklash.why')}</p>}>
+            <LockWords />
+          </Suspense>
+        ) : (
+          <p>{t('explore.keepBacklash.why')}</p>
+        )}
+      </div>
+    </div>
+  );
 }

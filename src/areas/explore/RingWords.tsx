@@ -48,7 +48,7 @@ export function ringSentences(
   ];
 }
 
-function sideWords(side: SideExplanation, t: Translate, lengths: Lengths): string {
+export function sideWords(side: SideExplanation, t: Translate, lengths: Lengths): string {
   if (side.change === 'same') return t('explore.sides.notchesStay');
   const inward = side.change === 'thicker';
   if (side.kind === 'adjuster') {

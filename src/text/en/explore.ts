@@ -7,6 +7,9 @@ export const explore = {
   'explore.summary.backlash':
     'Least backlash {amount}, {reads, select, square {square to the flank} other {in the turning direction}}. {verdict}',
   'explore.contours': 'Gap lines',
+  'explore.arrows': 'Move arrows',
+  'explore.traces': 'Mark before the last change',
+  'explore.traces.dismiss': 'Dismiss the mark before the last change',
   'explore.control.choose': 'What to change',
 
   'explore.axle.label': 'Axle',
@@ -44,6 +47,8 @@ export const explore = {
   'explore.pinion.valueText':
     '{thickness}, pinion {amount} {way, select, in {in} out {out} other {}} from the design position',
   'explore.pinion.valueTextDesign': '{thickness}, pinion at the design position',
+  'explore.keepBacklash': 'Keep backlash',
+  'explore.keepBacklash.why': 'moves the ring along with the pinion',
   'explore.stock.off': 'Not a thickness in stock. Nearest: {nearest}.',
 
   'explore.sides.title': 'Ring position',

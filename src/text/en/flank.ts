@@ -29,6 +29,9 @@ export const flank = {
   'flank.key.reach': 'the pinion tip reaches no deeper than this line',
   'flank.key.below': 'below the working depth',
   'flank.key.contours': 'gap between the flanks, {unit}',
+  'flank.key.arrow': 'where one step takes the mark, drawn several times as long',
+  'flank.key.former': 'the mark before the last change',
+  'flank.key.trail': 'the way of its middle since then',
 
   'flank.along.middle': 'at mid-length',
   'flank.along.toe.slight': 'slightly toward the toe',

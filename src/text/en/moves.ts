@@ -5,7 +5,7 @@ export const moves = {
   'moves.arrows.failed': 'Where one step takes the mark could not be worked out.',
   'moves.arrows.noMark': 'No mark to move.',
   'moves.arrows.times':
-    '{times, select, 1 {Drawn as long as the step.} other {Drawn {times} times as long.}}',
+    '{times, select, 1 {Arrows as long as the step.} other {Arrows drawn {times} times as long.}}',
   'moves.sign.pinion': 'P',
   'moves.sign.ring': 'R',
   'moves.sign.offset': 'B',
@@ -17,7 +17,7 @@ export const moves = {
   'moves.step.angle': 'Pinion axis tipped {amount} up',
   'moves.line': '{step}: {move}',
   'moves.both': '{up}, {along}',
-  'moves.share': '{percent} % toward {edge}',
+  'moves.share': '{percent} % toward {edge}',
   'moves.stays': 'stays',
 
   'moves.former': 'Since before the last change: {drive} {coast}',

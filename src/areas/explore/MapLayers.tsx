@@ -1,0 +1,38 @@
+import { ArrowLayer } from '../../flank/ArrowLayer.tsx';
+import type { MapFrame } from '../../flank/FlankMap.tsx';
+import { GhostLayer } from '../../flank/GhostLayer.tsx';
+import { TrailLayer } from '../../flank/TrailLayer.tsx';
+import { useMesh } from '../../state/mesh.ts';
+import { usePatchMoves } from '../../state/patchMoves.ts';
+import { usePreferences } from '../../state/preferences.ts';
+import { useTraces } from '../../state/traces.ts';
+import { useView } from '../../state/view.ts';
+import { moves as texts } from '../../text/en/moves.ts';
+import { addTexts } from '../../text/translate.ts';
+import { drawnMoves } from './drawnMoves.ts';
+
+addTexts(texts);
+
+/** What lies over the mark: the former one, its way from there, where it would go. Each is drawn only when it is on. */
+export function MapLayers({ frame }: { readonly frame: MapFrame }) {
+  const traces = usePreferences((state) => state.traces);
+  const arrows = useView((state) => state.arrows);
+  const former = useTraces((state) => state.former);
+  return (
+    <>
+      {traces && former !== null && <GhostLayer frame={frame} former={former.result} />}
+      {traces && <TrailLayer frame={frame} />}
+      {arrows && <Arrows frame={frame} />}
+    </>
+  );
+}
+
+/** Arrows belong to one mesh: while another is shown there are none. */
+function Arrows({ frame }: { readonly frame: MapFrame }) {
+  const shown = usePatchMoves((state) => state.shown);
+  const atRest = useMesh((state) => state.shown === shown?.of);
+  if (shown === null || !atRest) return null;
+  const { flanks, times } = drawnMoves(shown);
+  const { centre, moves } = flanks[frame.flank];
+  return centre === null ? null : <ArrowLayer frame={frame} centre={centre} moves={moves} times={times} />;
+}

@@ -1,0 +1,56 @@
+import type { FlankName } from '../../../sim/gearset/definition.ts';
+import { ArrowSample } from '../../flank/ArrowLayer.tsx';
+import { axleOf } from '../../state/axles.ts';
+import { useMesh } from '../../state/mesh.ts';
+import { usePatchMoves } from '../../state/patchMoves.ts';
+import { moves as texts } from '../../text/en/moves.ts';
+import { addTexts } from '../../text/translate.ts';
+import { useText } from '../../text/useText.ts';
+import { drawnMoves } from './drawnMoves.ts';
+import styles from './mapTools.module.css';
+import { moveWords, stepWords } from './moveWords.ts';
+import { useLengths } from './useLengths.ts';
+
+addTexts(texts);
+
+/** The arrows of one map in words. While the mark moves the last ones stay, dimmed. */
+export function MoveKey({ flank }: { readonly flank: FlankName }) {
+  const t = useText();
+  const lengths = useLengths();
+  const shown = usePatchMoves((state) => state.shown);
+  const failed = usePatchMoves((state) => state.failed);
+  const atRest = useMesh((state) => state.shown === shown?.of);
+  const name = t('moves.arrows.name', { flank: t(`flank.name.${flank}`) });
+  if (failed || shown === null) {
+    return (
+      <p className={styles.moveWords} role={failed ? 'status' : undefined}>
+        {t(failed ? 'moves.arrows.failed' : 'moves.arrows.waiting')}
+      </p>
+    );
+  }
+  const { flanks, times } = drawnMoves(shown);
+  const { centre, moves } = flanks[flank];
+  if (centre === null) return <p className={styles.moveWords}>{t('moves.arrows.noMark')}</p>;
+  const { offset } = axleOf(shown.of.axleId).axle.gearset;
+  return (
+    <div className={styles.moveWords} data-stale={atRest ? undefined : ''} aria-busy={!atRest}>
+      <ul className={styles.moveList} aria-label={name}>
+        {shown.list.map((one) => {
+          const found = moves.find((move) => move.name === one.adjustment.name);
+          return (
+            <li key={one.adjustment.name} data-adjustment={one.adjustment.name}>
+              <ArrowSample name={one.adjustment.name} />
+              <span>
+                {t('moves.line', {
+                  step: stepWords(one, offset, t, lengths),
+                  move: found === undefined ? t('moves.arrows.noMark') : moveWords(found.move, t),
+                })}
+              </span>
+            </li>
+          );
+        })}
+      </ul>
+      <p className={styles.moveTimes}>{t('moves.arrows.times', { times: String(times) })}</p>
+    </div>
+  );
+}
