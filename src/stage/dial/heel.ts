@@ -16,18 +16,21 @@ export interface Heel {
 
 export function heelOf(solids: GearSolids): Heel {
   const { positions, normals, flankUv, surfaceKind } = solids.ring.sector;
-  let least = Number.POSITIVE_INFINITY;
-  let at = 0;
+  // the flank's vertices at the heel, either side of mid height
+  let [low, high] = [-1, -1];
   for (let i = 0; i < surfaceKind.length; i++) {
-    if (surfaceKind[i] !== KIND.drive) continue;
-    const miss = (flankUv[2 * i] - 1) ** 2 + flankUv[2 * i + 1] ** 2;
-    if (miss < least) {
-      least = miss;
-      at = i;
-    }
+    if (surfaceKind[i] !== KIND.drive || flankUv[2 * i] < 1 - 1e-3) continue;
+    const v = flankUv[2 * i + 1];
+    if (v <= 0 && (low < 0 || v > flankUv[2 * low + 1])) low = i;
+    if (v >= 0 && (high < 0 || v < flankUv[2 * high + 1])) high = i;
   }
-  const point = new Vector3().fromArray(positions, 3 * at);
-  const square = new Vector3().fromArray(normals, 3 * at).normalize();
+  if (low < 0 || high < 0) throw new RangeError('ring sector: no vertices at the heel of the drive flank');
+  const [below, above] = [flankUv[2 * low + 1], flankUv[2 * high + 1]];
+  const share = above === below ? 0 : -below / (above - below);
+  const between = (from: ArrayLike<number>) =>
+    new Vector3().fromArray(from, 3 * low).lerp(new Vector3().fromArray(from, 3 * high), share);
+  const point = between(positions);
+  const square = between(normals).normalize();
   const tangential = new Vector3(-point.y, point.x, 0).normalize();
   if (tangential.dot(square) < 0) tangential.negate();
   const clear = new Vector3(point.x, point.y, 0).normalize();
