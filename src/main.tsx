@@ -4,6 +4,8 @@ import { createMeshService } from '../sim/worker/client.ts';
 import { App } from './app/App.tsx';
 import { reloadWhenReplaced } from './app/reloadWhenReplaced.ts';
 import { followHeldReading } from './state/backlashLock.ts';
+import { followCompared } from './state/compare.ts';
+import { followDial } from './state/dial.ts';
 import { followAddress, windowAddressBar } from './state/link.ts';
 import { followSetup } from './state/mesh.ts';
 import { followOwnAxles, openOwnAxles } from './state/ownAxles.ts';
@@ -27,8 +29,10 @@ async function start(): Promise<void> {
   followAddress(windowAddressBar());
   const core = createMeshService();
   followSetup(core);
+  followCompared(core);
   followHeldReading();
   followTraces();
+  followDial(core);
   showBeforeKeys(window);
   followShownSet(core);
 

@@ -3,6 +3,7 @@ import { keepUnread } from '../storage/unread.ts';
 import { AREAS, areaOf, pathOf, useArea } from './area.ts';
 import { useBacklashLock } from './backlashLock.ts';
 import { decodeState, encodeState } from './codec.ts';
+import { useCompare } from './compare.ts';
 import { useNotices } from './notices.ts';
 import { presentForm, useOwnAxles } from './ownAxles.ts';
 import { usePreferences } from './preferences.ts';
@@ -32,8 +33,9 @@ export function currentHash(): string {
   const { units } = usePreferences.getState();
   const view = { picture, camera, contours, arrows };
   const keptReading = useBacklashLock.getState().held?.reading ?? null;
+  const { left } = useCompare.getState();
   const path = pathOf(useArea.getState().area);
-  return `${path}?${encodeState({ setup: useSetup.getState().committed, view, units, keptReading })}`;
+  return `${path}?${encodeState({ setup: useSetup.getState().committed, view, units, keptReading, left })}`;
 }
 
 /**
@@ -79,6 +81,7 @@ export function adoptHash(hash: string): void {
   if (view.camera !== state.view.camera) view.goHome(state.view.camera);
   view.showPicture(state.view.picture);
   view.setContours(state.view.contours);
+  useCompare.getState().choose(state.left);
   view.setArrows(state.view.arrows);
   const lock = useBacklashLock.getState();
   if (state.keptReading === null) lock.switchTo(false);
@@ -107,6 +110,9 @@ export function followAddress(address: AddressBar): () => void {
     useArea.subscribe(write),
     useBacklashLock.subscribe((state, before) => {
       if (state.held !== before.held) write();
+    }),
+    useCompare.subscribe((state, before) => {
+      if (state.left !== before.left) write();
     }),
     usePreferences.subscribe((state, before) => {
       if (state.units !== before.units) write();

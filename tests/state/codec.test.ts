@@ -1,4 +1,5 @@
 import { test as property } from '@fast-check/vitest';
+import encodeQR from 'qr';
 import { describe, expect, it } from 'vitest';
 import {
   CODEC_VERSION,
@@ -8,6 +9,7 @@ import {
   LONGEST_READ,
   LONGEST_WRITTEN,
 } from '../../src/state/codec.ts';
+import { DEFAULT_LEFT, type Left } from '../../src/state/compare.ts';
 import { setupAsFound } from '../../src/state/setup.ts';
 import { seededRandom } from '../support/random.ts';
 import { arbitraryState } from './arbitrarySetup.ts';
@@ -38,6 +40,11 @@ describe('the written state', () => {
       const sound = encodeState({
         ...defaultSharedState(),
         setup: { ...setupAsFound(random.pick(['aldra', 'cavel', 'dornet'])), offsetError: 0.12 },
+        left: random.pick<Left>([
+          DEFAULT_LEFT,
+          { stand: 'alike', axleId: 'elspar' },
+          { stand: 'kept', setup: { ...setupAsFound('borrin'), film: 0.0085 } },
+        ]),
       });
       const damaged = damage(sound, random);
       const { state, problems } = decodeState(damaged);
@@ -59,6 +66,7 @@ describe('the written state', () => {
       view: { picture: 'gears', camera: 'mesh', contours: true, arrows: false },
       units: null,
       keptReading: null,
+      left: DEFAULT_LEFT,
     });
     expect(problems.map(({ part, allowed }) => [part, allowed.kind])).toEqual([
       ['x', 'unknown-part'],
@@ -83,6 +91,43 @@ describe('the written state', () => {
       { part: 'keep', found: '9', allowed: { kind: 'number', least: -1, most: 2, unit: 'mm' } },
     ]);
   });
+
+  it('carries what stands on the left of a comparison, and leaves out what belongs to no axle known here', () => {
+    expect(decodeState('axle=cavel').state.left).toEqual(DEFAULT_LEFT);
+    expect(decodeState('axle=cavel&left=alike&left.axle=borrin').state.left).toEqual({
+      stand: 'alike',
+      axleId: 'borrin',
+    });
+    const kept = decodeState('axle=cavel&left=kept&left.axle=borrin&left.pinion=1.425&left.offset=0.02');
+    const found = setupAsFound('borrin');
+    expect(kept).toMatchObject({
+      state: {
+        setup: setupAsFound('cavel'),
+        left: {
+          stand: 'kept',
+          setup: { ...found, offsetError: 0.02, fitment: { ...found.fitment, pinionShim: 1.425 } },
+        },
+      },
+      problems: [],
+    });
+    const damaged = decodeState('axle=cavel&left=kept&left.axle=nosuch&left.pinion=1.425&left.film=9000');
+    expect(damaged.state.left).toEqual(DEFAULT_LEFT);
+    expect(damaged.problems.map(({ part }) => part)).toEqual(['left.axle', 'left.film', 'left.pinion']);
+    expect(decodeState('left=above').problems).toMatchObject([{ part: 'left', allowed: { kind: 'choice' } }]);
+  });
+
+  property.prop([arbitraryState], { seed: SEED, numRuns: 5 })(
+    `as a link of the longest kind fits a QR code that a phone reads off a screen (seed ${SEED})`,
+    (state) => {
+      const text = encodeState(state).padEnd(LONGEST_WRITTEN, '0');
+      const rows = encodeQR(`https://training.workshop.example/meshwitness/#/explore?${text}`, 'raw', {
+        ecc: 'medium',
+        border: 4,
+      });
+      // version 21 has 101 modules; on a phone held to a projector's or a tablet's screen each is still 3 px
+      expect(rows.length - 8).toBeLessThanOrEqual(101);
+    },
+  );
 
   it('does not put the shims of an unknown axle into another one', () => {
     const { state, problems } = decodeState(
