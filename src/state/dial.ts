@@ -12,7 +12,7 @@ import { useView } from './view.ts';
 /** places round the ring at which the dial is read */
 export const PLACES_RANGE: Range = { least: 3, most: 12 };
 /** mm, full indicator reading at the ring's back face */
-export const RUNOUT_RANGE: Range = { least: 0, most: 0.2 };
+export const RUNOUT_RANGE: Range = { least: 0, most: 0.25 };
 /** degrees round the ring from tooth 1, in the sense of the tooth numbers */
 export const RUNOUT_AT_RANGE: Range = { least: 0, most: 355 };
 

@@ -1,4 +1,4 @@
-import { lazy, Suspense, useDeferredValue, useMemo } from 'react';
+import { lazy, Suspense, useDeferredValue, useEffect, useMemo } from 'react';
 import { DialReading } from '../../areas/explore/dial/DialReading.tsx';
 import styles from '../../areas/explore/dial/dial.module.css';
 import { PaintWords } from '../../areas/explore/dial/PaintWords.tsx';
@@ -7,6 +7,7 @@ import { RunoutControls } from '../../areas/explore/dial/RunoutControls.tsx';
 import { useDialView } from '../../areas/explore/dial/useDialView.ts';
 import { useRocking } from '../../areas/explore/dial/useRocking.ts';
 import { axleOf } from '../../state/axles.ts';
+import { useDial } from '../../state/dial.ts';
 import { useMesh } from '../../state/mesh.ts';
 import { COMPOUND_COLOURS, usePreferences } from '../../state/preferences.ts';
 import { useSolids } from '../../state/solids.ts';
@@ -45,6 +46,8 @@ export function DialPicture({ theme }: PictureProps) {
     [rock],
   );
   useShortcuts(shortcuts);
+  // with the dial out of sight the maps show one mark again
+  useEffect(() => () => useDial.getState().goTo(null), []);
   const drawn = useSolids((state) => state.shown);
   const shownAxle = useMesh((state) => state.shown?.axleId ?? null);
   const unit = usePreferences((state) => state.units);
@@ -57,51 +60,53 @@ export function DialPicture({ theme }: PictureProps) {
   const fits = drawn !== null && drawn.axleId === shownAxle;
   const play = typeof behind.play === 'string' ? null : behind.play;
   return (
-    <div className={styles.picture}>
-      <div className={styles.seen}>
-        <div className={styles.stage}>
-          <StageBoundary>
-            <Suspense fallback={<p className={styles.waiting}>{t('app.picture.loading')}</p>}>
-              <DialStage
-                solids={drawn?.solids ?? null}
-                solution={fits ? behind.result : null}
-                offset={axle?.gearset.offset ?? 1}
-                mirrored={axle?.hand === 'reverse-cut'}
-                colours={{ compound, mark: rubbedSteel(compound) }}
-                theme={theme}
-                detail={drawn?.detail ?? 'full'}
-                direction={behind.direction}
-                unit={unit}
-                play={fits ? play : null}
-                place={behind.ring}
-                rock={rock}
-                caption={t('dial.stage.caption', { tooth: behind.ring.tooth + 1 })}
-              />
-            </Suspense>
-          </StageBoundary>
-          {fits && drawn !== null && (
-            <Suspense fallback={null}>
-              <div className={styles.inset}>
-                <MeshSection
-                  solids={drawn.solids}
-                  solution={behind.result}
+    <div className={styles.frame}>
+      <div className={styles.picture}>
+        <div className={styles.seen}>
+          <div className={styles.stage}>
+            <StageBoundary>
+              <Suspense fallback={<p className={styles.waiting}>{t('app.picture.loading')}</p>}>
+                <DialStage
+                  solids={drawn?.solids ?? null}
+                  solution={fits ? behind.result : null}
                   offset={axle?.gearset.offset ?? 1}
                   mirrored={axle?.hand === 'reverse-cut'}
-                  phase={behind.ring.phase}
-                  play={play}
+                  colours={{ compound, mark: rubbedSteel(compound) }}
+                  theme={theme}
+                  detail={drawn?.detail ?? 'full'}
+                  direction={behind.direction}
+                  unit={unit}
+                  play={fits ? play : null}
+                  place={behind.ring}
                   rock={rock}
+                  caption={t('dial.stage.caption', { tooth: behind.ring.tooth + 1 })}
                 />
-              </div>
-            </Suspense>
-          )}
+              </Suspense>
+            </StageBoundary>
+            {fits && drawn !== null && (
+              <Suspense fallback={null}>
+                <div className={styles.inset}>
+                  <MeshSection
+                    solids={drawn.solids}
+                    solution={behind.result}
+                    offset={axle?.gearset.offset ?? 1}
+                    mirrored={axle?.hand === 'reverse-cut'}
+                    phase={behind.ring.phase}
+                    play={play}
+                    rock={rock}
+                  />
+                </div>
+              </Suspense>
+            )}
+          </div>
+          <RunoutControls view={view} />
         </div>
-        <RunoutControls view={view} />
-      </div>
-      <DialReading view={view} rock={rock} />
-      <div className={styles.roundColumn}>
-        <RoundReadings view={view} />
-        <PaintWords />
-        <p className={styles.bench}>{t('dial.caution')}</p>
+        <DialReading view={view} rock={rock} />
+        <div className={styles.roundColumn}>
+          <RoundReadings view={view} />
+          <PaintWords />
+          <p className={styles.bench}>{t('dial.caution')}</p>
+        </div>
       </div>
     </div>
   );

@@ -3,6 +3,7 @@ import type { FlankName } from '../../../sim/gearset/definition.ts';
 import { CONTOUR_LEVELS } from '../../flank/contourLevels.ts';
 import { FlankMap, type MapFrame } from '../../flank/FlankMap.tsx';
 import { axleOf } from '../../state/axles.ts';
+import { useDial } from '../../state/dial.ts';
 import { useMesh } from '../../state/mesh.ts';
 import { COMPOUND_COLOURS, usePreferences } from '../../state/preferences.ts';
 import { useTraces } from '../../state/traces.ts';
@@ -35,6 +36,7 @@ export function FlankMaps() {
   const arrows = useView((state) => state.arrows);
   const traced = useTraces((state) => state.trail.length > 0);
   const traces = usePreferences((state) => state.traces);
+  const placed = useDial((state) => state.place !== null);
   const units = usePreferences((state) => state.units);
   const compound = usePreferences((state) => state.compound ?? 'yellow');
   usePatchMovesWhile(arrows);
@@ -62,7 +64,7 @@ export function FlankMaps() {
               contourLevels={contours ? CONTOUR_LEVELS : undefined}
               formatSeparation={units === 'in' ? inThou : undefined}
             >
-              {arrows || (traces && traced) ? layersOver : undefined}
+              {arrows || placed || (traces && traced) ? layersOver : undefined}
             </FlankMap>
             {arrows && (
               <Suspense fallback={<p className={styles.keyWaiting} />}>

@@ -1,7 +1,9 @@
+import { lazy, Suspense } from 'react';
 import { ArrowLayer } from '../../flank/ArrowLayer.tsx';
 import type { MapFrame } from '../../flank/FlankMap.tsx';
 import { GhostLayer } from '../../flank/GhostLayer.tsx';
 import { TrailLayer } from '../../flank/TrailLayer.tsx';
+import { useDial } from '../../state/dial.ts';
 import { useMesh } from '../../state/mesh.ts';
 import { usePatchMoves } from '../../state/patchMoves.ts';
 import { usePreferences } from '../../state/preferences.ts';
@@ -13,16 +15,24 @@ import { drawnMoves } from './drawnMoves.ts';
 
 addTexts(texts);
 
+const PlaceLayer = lazy(async () => ({ default: (await import('./dial/PlaceLayer.tsx')).PlaceLayer }));
+
 /** What lies over the mark: the former one, its way from there, where it would go. Each is drawn only when it is on. */
 export function MapLayers({ frame }: { readonly frame: MapFrame }) {
   const traces = usePreferences((state) => state.traces);
   const arrows = useView((state) => state.arrows);
+  const placed = useDial((state) => state.place !== null);
   const former = useTraces((state) => state.former);
   return (
     <>
       {traces && former !== null && <GhostLayer frame={frame} former={former.result} />}
       {traces && <TrailLayer frame={frame} />}
       {arrows && <Arrows frame={frame} />}
+      {placed && (
+        <Suspense fallback={null}>
+          <PlaceLayer frame={frame} />
+        </Suspense>
+      )}
     </>
   );
 }

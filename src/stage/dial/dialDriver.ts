@@ -307,7 +307,7 @@ export class DialDriver implements Handled {
     out.up.copy(UP);
     lookFrom(out.orientation, this.toward, out.up);
     const points = this.home === 'bench' ? this.wholePoints(facts) : this.tipPoints(facts);
-    const margins: Margins = { left: 0.03, right: 0.03, top: 0.05, bottom: 0.04 };
+    const margins: Margins = { left: 0.03, right: 0.03, top: 0.06, bottom: 0.1 };
     frame(out, points, picture.width / picture.height, margins);
   }
 

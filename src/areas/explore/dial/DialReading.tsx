@@ -11,8 +11,8 @@ import { DialFace, type DialFaceHandle } from './DialFace.tsx';
 import styles from './dial.module.css';
 import type { DialView } from './useDialView.ts';
 
-/** A dial is read to a tenth of its division. */
-export const READING_DIGITS: Digits = { mm: 3, in: 5 };
+/** A dial is read between its lines. */
+export const READING_DIGITS: Digits = { mm: 3, in: 4 };
 const HOLDS = ['square', 'tangential'] as const;
 
 /** The dial, how it is held, and what rocks the ring. */
@@ -48,6 +48,8 @@ export function DialReading({ view, rock }: { readonly view: DialView; readonly 
       const input = slider.current;
       if (input === null) return;
       input.value = String(Math.round(rock.share * 100));
+      // while it rocks by itself nobody can follow it by ear
+      if (rock.rocking) return;
       const where = rock.share === 0 ? 'drive' : rock.share === 1 ? 'coast' : 'between';
       input.setAttribute('aria-valuetext', t('dial.rock.at', { where, reading: words }));
     };

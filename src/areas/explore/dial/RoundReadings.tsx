@@ -73,7 +73,14 @@ function Verdict({ view }: { readonly view: DialView }) {
   const verdict = judgeRound(round.places, limits);
   const { variationBeyond, worst } = verdict;
   const say = (mm: number) => lengths.say(mm, READING_DIGITS);
-  const good = worst.reading.verdict === 'inside' && variationBeyond === 0;
+  const varies =
+    variationBeyond > 0
+      ? t('dial.round.varies', {
+          amount: lengths.amount(variationBeyond, SHIM_DIGITS),
+          most: lengths.say(limits.variation, COARSE_DIGITS),
+        })
+      : null;
+  const good = worst.reading.verdict === 'inside' && varies === null;
   const kind = worst.reading.verdict === 'binds' ? 'binds' : good ? 'inside' : 'outside';
   return (
     <>
@@ -95,13 +102,10 @@ function Verdict({ view }: { readonly view: DialView }) {
       <p className={styles.verdict} data-verdict={kind} role="status">
         <Icon name={good ? 'check' : 'caution'} size={18} />
         <span>
-          <strong>{placeWords(verdict, t, lengths)}</strong>{' '}
-          {variationBeyond > 0
-            ? t('dial.round.varies', {
-                amount: lengths.amount(variationBeyond, SHIM_DIGITS),
-                most: lengths.say(limits.variation, COARSE_DIGITS),
-              })
-            : t('dial.round.steady', { most: lengths.say(limits.variation, COARSE_DIGITS) })}{' '}
+          <strong>{varies ?? placeWords(verdict, t, lengths)}</strong>{' '}
+          {varies === null
+            ? t('dial.round.steady', { most: lengths.say(limits.variation, COARSE_DIGITS) })
+            : placeWords(verdict, t, lengths)}{' '}
           {direction !== limits.reads && t('dial.round.judged', { reads: limits.reads })}
         </span>
       </p>
