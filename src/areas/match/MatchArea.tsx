@@ -1,5 +1,6 @@
 import { useCallback, useState } from 'react';
 import type { FlankName } from '../../../sim/gearset/definition.ts';
+import type { MapFrame } from '../../flank/FlankMap.tsx';
 import { FLANK_ORDER } from '../../flank/flankGeometry.ts';
 import { axleOf } from '../../state/axles.ts';
 import { lookAt, useLook } from '../../state/look.ts';
@@ -19,6 +20,9 @@ import { MarkNumbers } from './observe/MarkNumbers.tsx';
 import { MarkPainter } from './observe/MarkPainter.tsx';
 import { ToolBar } from './observe/ToolBar.tsx';
 import type { BrushSize, Tool } from './observe/tools.ts';
+import { PhotoSheet } from './photo/PhotoSheet.tsx';
+import { PhotoUnderlay } from './photo/PhotoUnderlay.tsx';
+import { usePhotos } from './photo/photos.ts';
 
 addTexts(match);
 keepLooks();
@@ -33,11 +37,17 @@ export function MatchArea() {
   const compound = usePreferences((state) => state.compound ?? 'yellow');
   const [tool, setTool] = useState<Tool>('brush');
   const [size, setSize] = useState<BrushSize>('middle');
+  const [photographed, setPhotographed] = useState<FlankName | null>(null);
+  const photos = usePhotos((state) => state.photos);
 
   const look = lookAt(looks, axleId);
   const marks = { drive: wet.drive ?? look.drive, coast: wet.coast ?? look.coast };
   const { preview } = useLook.getState();
   const commit = useCallback(() => useLook.getState().commit(axleId), [axleId]);
+  const underlayOf = (flank: FlankName) => {
+    const photo = photos[flank];
+    return photo === null ? undefined : (frame: MapFrame) => <PhotoUnderlay frame={frame} photo={photo} />;
+  };
   const previewOf = (flank: FlankName) => (mark: PaintedMark) => preview(flank, mark);
 
   return (
@@ -65,8 +75,21 @@ export function MatchArea() {
               size={size}
               onPreview={previewOf(flank)}
               onCommit={commit}
+              underlay={underlayOf(flank)}
+              onPhoto={() => setPhotographed(flank)}
             />
           ))}
+        {photographed !== null && shown !== null && (
+          <PhotoSheet
+            flank={photographed}
+            outline={shown.loaded.outline}
+            hand={axleOf(axleId).axle.hand}
+            photo={photos[photographed]}
+            open
+            onOpenChange={() => setPhotographed(null)}
+            onPhoto={(photo) => usePhotos.getState().put(photographed, photo)}
+          />
+        )}
         <MarkNumbers marks={marks} onPreview={preview} onCommit={commit} />
       </section>
       <section className={styles.side} id="controls" aria-label={t('match.inputs')} tabIndex={-1}>

@@ -63,4 +63,30 @@ export const match = {
   'match.cut.known': 'As this axle’s data say',
   'match.cut.unknown': 'Not known',
   'match.inputs': 'What belongs to it',
+
+  'match.photo.open': 'Photo',
+  'match.photo.openFor': 'Photo under the {flank}',
+  'match.photo.title': 'Photo of the {flank}',
+  'match.photo.choose': 'Choose a photo',
+  'match.photo.take': 'Take a photo',
+  'match.photo.turn': 'Turn a quarter',
+  'match.photo.mirror': 'Mirror',
+  'match.photo.remove': 'Remove the photo',
+  'match.photo.how':
+    'A photo of one painted tooth, as square to the flank as the housing allows. It stays on this device and is gone when the page is closed.',
+  'match.photo.points':
+    'Put the four corners on the corners of the working flank, then the two edge points on the middle of the face and of the root. Drag them, or use the arrow keys.',
+  'match.photo.marks': 'Where the tooth lies in the photo',
+  'match.photo.move': 'Move: {point}',
+  'match.photo.point.toeRoot': 'toe, root',
+  'match.photo.point.toeFace': 'toe, face',
+  'match.photo.point.heelFace': 'heel, face',
+  'match.photo.point.heelRoot': 'heel, root',
+  'match.photo.point.midFace': 'middle of the face',
+  'match.photo.point.midRoot': 'middle of the root',
+  'match.photo.straightened': 'As it will lie under the paint',
+  'match.photo.crossed': 'The corners cross each other: put them round the tooth in order.',
+  'match.photo.done': 'Paint over it',
+  'match.photo.unreadable':
+    '“{name}” is not a picture this browser can read. JPEG, PNG and WebP work everywhere.',
 } as const;

@@ -35,6 +35,8 @@ export interface MarkPainterProps {
   readonly onPreview: (mark: PaintedMark) => void;
   /** the brush is lifted */
   readonly onCommit: () => void;
+  /** asks for a photo to lie under the paint */
+  readonly onPhoto: () => void;
   /** under the paint, in px of the drawing (a photo) */
   readonly underlay?: ((frame: MapFrame) => ReactNode) | undefined;
   /** over the paint (what the solver answers) */
@@ -194,7 +196,20 @@ export function MarkPainter(props: MarkPainterProps) {
         hand={hand}
         result={null}
         compoundColour={compoundColour}
-        numbers={<span className={styles.numbers}>{markWords(shape, t)}</span>}
+        numbers={
+          <span className={styles.headRight}>
+            <span className={styles.numbers}>{markWords(shape, t)}</span>
+            <button
+              type="button"
+              className={styles.photoButton}
+              aria-label={t('match.photo.openFor', { flank: t(`flank.name.${flank}`) })}
+              onClick={props.onPhoto}
+              onKeyDown={(event) => event.stopPropagation()}
+            >
+              {t('match.photo.open')}
+            </button>
+          </span>
+        }
       >
         {layers}
       </FlankMap>
