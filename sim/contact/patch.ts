@@ -19,7 +19,7 @@ export interface Patch {
 
 /** separation = (g − TE_all(φ))·|λ|, mm, for every node; NOT_MEETING stays. */
 export const separate = (
-  { lever }: NodeTable,
+  { lever }: Pick<NodeTable, 'lever'>,
   flank: PosedFlank,
   transmission: TransmissionTable,
   separation: Float64Array,

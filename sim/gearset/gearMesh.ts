@@ -55,7 +55,7 @@ export const buildGearMesh = (definition: GearSetDefinition): GearMesh => {
 
 /**
  * The same gear set with another ease-off: the ring and the conjugate of it are shared. What can be made is not asked
- * again: ease-off moves nothing but the pinion's top land, by micrometres.
+ * again: ease-off moves nothing but the pinion's top land, which `checkPinionTopLand` measures.
  * @throws UnmakeableError (`ease-off-not-a-hill`)
  */
 export const withEaseOff = (

@@ -70,7 +70,11 @@ const checkRingTopLand = ({ definition, blank, flanks }: Surfaces): void => {
 
 const placeName = (u: number): string => (u < -0.33 ? 'the toe' : u > 0.33 ? 'the heel' : 'mid face');
 
-const checkPinionTopLand = (surfaces: Surfaces): void => {
+/**
+ * The pinion's top land with its ease-off: the only check that another ease-off can fail (docs/model.md §4).
+ * @throws UnmakeableError (`top-land-pinion`)
+ */
+export const checkPinionTopLand = (surfaces: Surfaces): void => {
   const { definition, pitch, blank, flanks } = surfaces;
   const least = LEAST_LAND * blank.normalModule;
   let startU = -1;
