@@ -1,9 +1,9 @@
 /** What a slanted mark needs of a solved flank; grid arrays of one flank. */
 export interface MarkFields {
   /** mm */
-  readonly separation: Float64Array;
+  readonly separation: ArrayLike<number>;
   /** mm, negative = no pinion tooth opposite */
-  readonly tipClearance: Float64Array;
+  readonly tipClearance: ArrayLike<number>;
 }
 
 /** Share of the way from an unmarked node to a marked one at which the mark begins, as in patch.ts. */
