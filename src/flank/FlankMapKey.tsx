@@ -46,6 +46,7 @@ export function FlankMapKey({ compoundColour, contourUnit }: FlankMapKeyProps): 
         <path className={layers.ghost} d="M2 9C4 1 24 1 26 9S4 17 2 9" />
       </KeyLine>
       <KeyLine text={t('flank.key.trail')}>
+        <path className={layers.trailHalo} d="M3 14L25 4" />
         <path className={layers.trail} d="M3 14L25 4" />
         <path className={layers.trailOld} d="M3 14h0" />
         <path className={layers.trailMiddle} d="M14 9h0" />

@@ -10,7 +10,9 @@ export interface MarkMoves {
 }
 
 /** So many times as long as the move arrows may be drawn. */
-const TIMES = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000] as const;
+const TIMES: readonly number[] = [1, 10, 100, 1000, 10_000]
+  .flatMap((decade) => [1, 1.5, 2, 3, 4, 5, 6, 8].map((step) => step * decade))
+  .filter(Number.isInteger);
 /** Shares of the face width: longer arrows hide the mark, shorter ones show no direction. */
 const LONGEST = 0.25;
 const SHORTEST = 0.045;
@@ -54,9 +56,11 @@ export interface PlacedArrow<Name> {
   readonly sign: readonly [x: number, y: number];
 }
 
-/** px: from the tip to the middle of the sign, and how near two signs may come */
-const SIGN_GAP = 12;
-const SIGN_APART = 19;
+/** px: from the tip to the middle of its sign, nearest first, and how near two signs may come */
+const SIGN_GAPS = [12, 24, 36] as const;
+const SIGN_APART = 17;
+/** rad from straight on */
+const SIGN_TURNS = [0, 1, -1, 2, -2, 3, -3].map((eighth) => (eighth * Math.PI) / 4);
 
 /** Arrows in px of the drawing, signs beyond their tips and clear of each other. */
 export function placeArrows<Name>(
@@ -72,15 +76,15 @@ export function placeArrows<Name>(
     const [x, y] = [to[0] - from[0], to[1] - from[1]];
     const length = Math.hypot(x, y);
     const [ex, ey] = length < 1e-9 ? [1, 0] : [x / length, y / length];
-    // round the tip, from straight on to either side, until it is clear of those before it
-    const turns = [0, 1, -1, 2, -2, 3, -3].map((quarter) => (quarter * Math.PI) / 4);
-    const at = (turn: number): readonly [number, number] => [
-      to[0] + SIGN_GAP * (ex * Math.cos(turn) - ey * Math.sin(turn)),
-      to[1] + SIGN_GAP * (ex * Math.sin(turn) + ey * Math.cos(turn)),
+    const at = (gap: number, turn: number): readonly [number, number] => [
+      to[0] + gap * (ex * Math.cos(turn) - ey * Math.sin(turn)),
+      to[1] + gap * (ex * Math.sin(turn) + ey * Math.cos(turn)),
     ];
     const isClear = ([sx, sy]: readonly [number, number]): boolean =>
       placed.every(({ sign }) => Math.hypot(sx - sign[0], sy - sign[1]) >= SIGN_APART);
-    const sign = turns.map(at).find(isClear) ?? at(0);
+    // round the tip, from straight on to either side, until it is clear of those before it
+    const places = SIGN_GAPS.flatMap((gap) => SIGN_TURNS.map((turn) => at(gap, turn)));
+    const sign = places.find(isClear) ?? places[0];
     placed.push({ name, from, to, sign });
   }
   return placed;

@@ -6,7 +6,7 @@ import type { LoadedGearSet, Outcome, SolveResult } from '../../sim/worker/proto
 
 export const REFERENCE_FILM = 0.00635;
 
-function definitionOf(set: 'a' | 'b'): GearSetDefinition {
+export function definitionOf(set: 'a' | 'b'): GearSetDefinition {
   const file = new URL(`../fixtures/reference/set-${set}.json`, import.meta.url);
   return JSON.parse(readFileSync(file, 'utf8')) as GearSetDefinition;
 }

@@ -5,11 +5,22 @@ import styles from './explore.module.css';
 import { sayNotches } from './notches.ts';
 import { type Lengths, useLengths } from './useLengths.ts';
 
+export interface RingWordsProps {
+  readonly explanation: SidesExplanation;
+  /** what one side gives the other gets */
+  readonly totalKept: boolean;
+}
+
 /** What the sides do to the ring and to the bearings, against what was found. */
-export function RingWords({ explanation }: { readonly explanation: SidesExplanation }) {
+export function RingWords({ explanation, totalKept }: RingWordsProps) {
   const t = useText();
   const lengths = useLengths();
-  return <p className={styles.words}>{ringSentences(explanation, t, lengths).join(' ')}</p>;
+  return (
+    <p className={styles.words}>
+      {ringSentences(explanation, t, lengths).join(' ')}
+      {!totalKept && <> {t('explore.sides.totalFree')}</>}
+    </p>
+  );
 }
 
 export function ringSentences(

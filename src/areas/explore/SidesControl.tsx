@@ -1,4 +1,4 @@
-import { useMemo, useState } from 'react';
+import { useMemo } from 'react';
 import type { SideDevice, Sides } from '../../../sim/assembly/hardware.ts';
 import {
   explainSides,
@@ -13,6 +13,7 @@ import { MeasureField } from '../../app/ui/MeasureField.tsx';
 import { nearestIndex, type RulerMark, RulerSlider } from '../../app/ui/RulerSlider.tsx';
 import { stepRing } from '../../state/moves.ts';
 import { nextPosition, preloadToHold, ringPositions } from '../../state/positions.ts';
+import { usePreloadLock } from '../../state/preloadLock.ts';
 import { sideRange } from '../../state/ranges.ts';
 import { useSetup } from '../../state/setup.ts';
 import { useShownSetup } from '../../state/shownSetup.ts';
@@ -37,7 +38,7 @@ export function SidesControl() {
   const oppositeSide = useShownSetup(({ setup }) => setup.fitment.oppositeSide);
   const found = fittedNow(axle);
   const fitment = { ...found, ringSide, oppositeSide };
-  const [keepTotal, setKeepTotal] = useState(true);
+  const keepTotal = usePreloadLock((state) => state.on);
   const { sides } = axle;
   const preload = preloadToHold(axle, found, fitment);
   const places = useMemo(() => ringPositions(sides, preload, fineStep), [sides, preload, fineStep]);
@@ -101,7 +102,7 @@ export function SidesControl() {
             icon="link"
             label={t('explore.sides.keepTotal')}
             on={keepTotal}
-            onChange={setKeepTotal}
+            onChange={usePreloadLock.getState().switchTo}
           />
           {field('ringSide')}
         </div>
@@ -150,7 +151,7 @@ export function SidesControl() {
           onPress={() => stepRing(1)}
         />
       </div>
-      <RingWords explanation={explainSides(axle, found, fitment)} />
+      <RingWords explanation={explainSides(axle, found, fitment)} totalKept={keepTotal} />
     </ControlBlock>
   );
 }

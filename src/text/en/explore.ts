@@ -86,7 +86,8 @@ export const explore = {
   'explore.sides.totalKept': 'Total and preload stay.',
   'explore.sides.totalChanged':
     'Total {amount} {change, select, more {more} other {less}} than found: {change, select, more {more} other {less}} carrier bearing preload.',
-  'explore.sides.keepTotal': 'Keep the total',
+  'explore.sides.keepTotal': 'Keep the total: what one side gives the other gets, carrier preload stays',
+  'explore.sides.totalFree': 'Total not kept: a side that is typed changes the preload.',
   'explore.sides.valueText':
     'Ring {amount} {way, select, in {in} out {out} other {}} from the design position, ring side {ring}, opposite side {opposite}',
   'explore.sides.valueTextDesign': 'Ring at the design position, ring side {ring}, opposite side {opposite}',

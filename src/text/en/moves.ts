@@ -34,12 +34,12 @@ export const moves = {
   'moves.lock.ring': 'Ring {amount} {way, select, in {in} other {away}}: {how}.',
   'moves.lock.ringStays': 'The ring stays.',
   'moves.lock.shims':
-    '{amount} from {way, select, in {the opposite to the ring side} other {the ring side to the opposite side}}',
+    '{amount} from {way, select, in {opposite side to ring side} other {ring side to opposite side}}',
   'moves.lock.notches':
-    '{count, plural, one {# notch} other {# notches}} from {way, select, in {the opposite to the ring side} other {the ring side to the opposite side}}',
+    '{count, plural, one {# notch} other {# notches}} from {way, select, in {opposite side to ring side} other {ring side to opposite side}}',
   'moves.lock.unlike': 'ring side {ring}, opposite side {opposite}',
   'moves.lock.kept': 'Reading {reading}, as held.',
   'moves.lock.offStock':
-    'Reading {reading}: {amount} off for want of a finer {part, select, notch {notch} other {shim}}.',
-  'moves.lock.offReach': 'Reading {reading}: {amount} off, the sides go no further.',
+    'Reading {reading}, {amount} off for want of a finer {part, select, notch {notch} other {shim}}.',
+  'moves.lock.offReach': 'Reading {reading}, {amount} off: the sides go no further.',
 } as const;
