@@ -2,7 +2,7 @@
 export const match = {
   'match.title': 'Match',
   'match.paint.title': 'What the paint shows',
-  'match.paint.surface': 'Paint the mark on the {flank}',
+  'match.paint.surface': '{flank}: paint the mark',
   'match.paint.keys':
     'Arrow keys move the brush, with Shift further. Space paints, or sets a corner of an outline; Enter closes the outline. Delete wipes. Escape leaves.',
   'match.paint.cursor':
@@ -65,8 +65,8 @@ export const match = {
   'match.inputs': 'What belongs to it',
 
   'match.photo.open': 'Photo',
-  'match.photo.openFor': 'Photo under the {flank}',
-  'match.photo.title': 'Photo of the {flank}',
+  'match.photo.openFor': 'Photo: {flank}',
+  'match.photo.title': 'Photo: {flank}',
   'match.photo.choose': 'Choose a photo',
   'match.photo.take': 'Take a photo',
   'match.photo.turn': 'Turn a quarter',

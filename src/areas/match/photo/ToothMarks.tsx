@@ -1,4 +1,5 @@
 import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } from 'react';
+import { useMapWidth } from '../../../flank/useMapWidth.ts';
 import { useText } from '../../../text/useText.ts';
 import styles from './photo.module.css';
 import { movePoint, type Photo } from './photos.ts';
@@ -15,6 +16,7 @@ export function ToothMarks({
   const t = useText();
   const { picture, points } = photo;
   const canvas = useRef<HTMLCanvasElement>(null);
+  const [frame, width] = useMapWidth();
   const [held, setHeld] = useState<ToothPointName | null>(null);
   useEffect(() => {
     const shown = canvas.current;
@@ -51,7 +53,7 @@ export function ToothMarks({
     move(name, points[name].x + by[0], points[name].y + by[1]);
   };
   // handles keep their size on the screen whatever the photo's
-  const unit = picture.width / 900;
+  const unit = picture.width / width;
   const { toeRoot, toeFace, heelFace, heelRoot, midFace, midRoot } = points;
   const outline = [
     `M${toeRoot.x} ${toeRoot.y}L${toeFace.x} ${toeFace.y}`,
@@ -59,7 +61,11 @@ export function ToothMarks({
     `L${heelRoot.x} ${heelRoot.y}Q${bow(heelRoot, toeRoot, midRoot)} ${toeRoot.x} ${toeRoot.y}`,
   ].join('');
   return (
-    <div className={styles.photo}>
+    <div
+      ref={frame}
+      className={styles.photo}
+      style={{ width: `min(100%, ${((58 * picture.width) / picture.height).toFixed(1)}dvh)` }}
+    >
       <div aria-hidden="true">
         <canvas ref={canvas} />
       </div>
@@ -76,7 +82,7 @@ export function ToothMarks({
           return (
             <g key={name}>
               <circle className={styles.point} cx={x} cy={y} r={8 * unit} data-held={held === name} />
-              <text className={styles.pointName} x={x + 12 * unit} y={y - 12 * unit} fontSize={15 * unit}>
+              <text className={styles.pointName} x={x + 12 * unit} y={y - 12 * unit} fontSize={13.5 * unit}>
                 {t(`match.photo.point.${name}`)}
               </text>
               {/* biome-ignore lint/a11y/useSemanticElements: a point in a drawing, moved by arrow keys */}
@@ -84,7 +90,7 @@ export function ToothMarks({
                 className={styles.grip}
                 cx={x}
                 cy={y}
-                r={26 * unit}
+                r={22 * unit}
                 role="button"
                 tabIndex={0}
                 aria-label={t('match.photo.move', { point: t(`match.photo.point.${name}`) })}
