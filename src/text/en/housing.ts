@@ -12,9 +12,9 @@ export const housing = {
   'housing.failed': 'How far moves can be drawn larger is not known: they are drawn true to size.',
 
   'housing.homes': 'Look at',
-  'housing.home.whole': 'Whole axle',
+  'housing.home.whole': 'Whole',
   'housing.home.square': 'Square on',
-  'housing.home.pinion': 'Pinion shaft',
+  'housing.home.pinion': 'Pinion',
   'housing.home.carrier': 'Carrier',
   'housing.labels': 'Labels',
   'housing.larger': 'Show moves larger',
@@ -23,7 +23,7 @@ export const housing = {
   'housing.larger.true': 'true to size',
   'housing.larger.touch': 'teeth touch',
   'housing.larger.touches': 'At {times}× the teeth would touch: no further.',
-  'housing.larger.most': 'Up to {times}× is drawn.',
+  'housing.larger.most': 'Moves can be drawn up to {times}× as large here.',
   'housing.larger.design': 'Pinion and ring stand at the design position: nothing has moved.',
   'housing.larger.binds':
     'The teeth bind at this setting. Drawn where they first touch, {percent} % of the way.',
@@ -31,10 +31,9 @@ export const housing = {
 
   'housing.legend.moves': 'Moves {times}×',
   'housing.legend.paint': 'paint true to size',
-  'housing.legend.cut': 'what turns is whole, what stands is cut',
+  'housing.legend.design': 'thin line: design position',
 
   'housing.parts': 'Parts',
-  'housing.parts.hint': 'Point at a part, or choose it here.',
   'housing.times': 'drawn {times}×',
   'housing.drawnTimes': 'Drawn {times} times as thick at the design position.',
   'housing.drawnTrue': 'Drawn as thick as it is at the design position.',

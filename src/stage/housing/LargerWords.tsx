@@ -1,0 +1,33 @@
+import { useText } from '../../text/useText.ts';
+import styles from './HousingStage.module.css';
+import type { HousingState } from './housingScene.ts';
+import { sayTimes } from './partWords.ts';
+
+export interface LargerWordsProps {
+  readonly state: HousingState | null;
+  readonly factor: number;
+}
+
+/** How large the moves are drawn, and why no larger. */
+export function LargerWords({ state }: LargerWordsProps) {
+  const t = useText();
+  if (state === null) return null;
+  const { pose, larger } = state;
+  const moved = Math.abs(pose.pinionIn) > 1e-6 || Math.abs(pose.ringAway) > 1e-6;
+  const { largest, endedBy } = larger;
+  const words =
+    endedBy === 'teeth' && largest < 1
+      ? largest < 1e-6
+        ? t('housing.larger.bindsAtDesign')
+        : t('housing.larger.binds', { percent: Math.round(100 * largest) })
+      : !moved
+        ? t('housing.larger.design')
+        : endedBy === 'teeth'
+          ? t('housing.larger.touches', { times: sayTimes(largest) })
+          : t('housing.larger.most', { times: sayTimes(largest) });
+  return (
+    <p className={styles.words} data-binds={endedBy === 'teeth' && largest < 1}>
+      {words}
+    </p>
+  );
+}
