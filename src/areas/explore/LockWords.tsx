@@ -61,7 +61,11 @@ export function lockSentences(
   const off = report.normal - reading;
   const { ringSide, oppositeSide } = axle.sides;
   const step = Math.max(fineness(ringSide), fineness(oppositeSide));
-  const words = { reading: say(report.normal), amount: lengths.amount(off * factor, SHIM_DIGITS) };
+  const words = {
+    reading: say(report.normal),
+    amount: lengths.amount(off * factor, SHIM_DIGITS),
+    change: off > 0 ? ('more' as const) : ('less' as const),
+  };
   const readingWords =
     ringAway === null || missed < THERE
       ? t('moves.lock.kept', words)

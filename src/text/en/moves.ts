@@ -40,6 +40,7 @@ export const moves = {
   'moves.lock.unlike': 'ring side {ring}, opposite side {opposite}',
   'moves.lock.kept': 'Reading {reading}, as held.',
   'moves.lock.offStock':
-    'Reading {reading}, {amount} off for want of a finer {part, select, notch {notch} other {shim}}.',
-  'moves.lock.offReach': 'Reading {reading}, {amount} off: the sides go no further.',
+    'Reading {reading}, {amount} {change, select, more {more} other {less}} than held for want of a finer {part, select, notch {notch} other {shim}}.',
+  'moves.lock.offReach':
+    'Reading {reading}, {amount} {change, select, more {more} other {less}} than held: the sides go no further.',
 } as const;
