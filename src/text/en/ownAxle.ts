@@ -68,11 +68,12 @@ export const ownAxle = {
   'ownAxle.edit.kept': 'What you type is kept on this device as you type.',
   'ownAxle.edit.notYet': 'It can be kept once it can be made.',
   'ownAxle.edit.assumed': 'assumed',
-  'ownAxle.edit.example': 'example, not measured yet',
+  'ownAxle.edit.example': 'still the example',
   'ownAxle.edit.examplesLeft':
     '{count, plural, =0 {All measured dimensions are yours.} one {One dimension is still the example: {names}.} other {# dimensions are still the example: {names}.}}',
 
   'ownAxle.s.name': 'Name',
+  'ownAxle.s.notes': 'Notes',
   'ownAxle.s.caliper': 'From the caliper',
   'ownAxle.s.caliper.why': 'Clean the set, measure cold, take the mean of three places.',
   'ownAxle.s.pinionShim': 'Pinion shim',
@@ -229,5 +230,26 @@ export const ownAxle = {
   'ownAxle.v.goTo': 'Go to {field}',
   'ownAxle.v.facts':
     'Ratio {ratio}. Ring pitch angle {ringPitchAngle}, ring spiral {ringSpiral}, mean normal module {module}, working depth {depth}.',
-  'ownAxle.v.at': 'Pattern at the design position.',
+  'ownAxle.v.at': 'Pattern at the design position, shims at design.',
+
+  'ownAxle.p.how':
+    'Design pattern: drag the handles, or Tab to one and use the arrow keys. The ease-off is solved for.',
+  'ownAxle.p.handle.centre': '{flank}: middle of the wanted pattern',
+  'ownAxle.p.handle.end': '{flank}: heel end of the wanted pattern, length and lean',
+  'ownAxle.p.handle.top': '{flank}: top of the wanted pattern, height',
+  'ownAxle.p.along':
+    '{percent, plural, =0 {mid-length} other {{percent} % toward the {end, select, toe {toe} other {heel}}}}',
+  'ownAxle.p.up':
+    '{percent, plural, =0 {mid-height} other {{percent} % toward the {end, select, root {root} other {face}}}}',
+  'ownAxle.p.lean':
+    '{percent, plural, =0 {level} other {heel end leans {percent} % toward the {end, select, root {root} other {face}}}}',
+  'ownAxle.p.length': '{percent} % of length',
+  'ownAxle.p.height': '{percent} % of height',
+  'ownAxle.p.wanted': 'Wanted: {words}.',
+  'ownAxle.p.asking': 'Solving for the ease-off…',
+  'ownAxle.p.refused': 'Together with the rest of the wish {wanted} cannot be had. Nearest: {nearest}.',
+  'ownAxle.p.refusedNoMark': 'Together with the rest of the wish {wanted} leaves no mark at all.',
+  'ownAxle.p.spoils': 'The ease-off for it would spoil the pinion: {value}. {allowed}.',
+  'ownAxle.p.takeNearest': 'Take the nearest',
+  'ownAxle.p.drop': 'Leave it as it is',
 } as const;

@@ -13,13 +13,19 @@ import { DraftMaps } from './DraftMaps.tsx';
 import { followDraft, isMade, useDraftMesh } from './draftMesh.ts';
 import { CALIPER_FIELDS } from './formLayout.ts';
 import styles from './ownAxle.module.css';
+import { followWishes } from './patternWish.ts';
 import { Verdict } from './Verdict.tsx';
 
 /** An axle in the making: its dimensions on one side, what they make on the other. */
 export function AxleEditor() {
   const t = useText();
   const draft = useAxleDrafts(openDraft);
-  useEffect(() => followDraft(), []);
+  useEffect(() => {
+    const endings = [followDraft(), followWishes()];
+    return () => {
+      for (const end of endings) end();
+    };
+  }, []);
   const former = useOwnAxles((state) => state.axles.find(({ key }) => key === draft?.key));
   if (draft === null) return null;
   const close = () => {
@@ -71,7 +77,10 @@ function Foot() {
     <>
       <IconButton icon="undo" label={t('ownAxle.edit.undo')} disabled={past === 0} onPress={undo} />
       <IconButton icon="redo" label={t('ownAxle.edit.redo')} disabled={future === 0} onPress={redo} />
-      <p className={styles.footText}>{footWords(draft.given, ready, t)}</p>
+      <p className={styles.footText}>
+        <span className={styles.footKept}>{t('ownAxle.edit.kept')} </span>
+        {footWords(draft.given, ready, t)}
+      </p>
       <Button icon="check" disabled={!ready} onPress={save}>
         {t('ownAxle.edit.save')}
       </Button>
@@ -83,7 +92,6 @@ function footWords(given: readonly string[], ready: boolean, t: Translate): stri
   const examples = CALIPER_FIELDS.filter(({ name }) => !given.includes(name));
   const names = examples.map(({ label }) => t(label)).join(', ');
   return [
-    t('ownAxle.edit.kept'),
     t('ownAxle.edit.examplesLeft', { count: examples.length, names }),
     ...(ready ? [] : [t('ownAxle.edit.notYet')]),
   ].join(' ');

@@ -4,14 +4,17 @@ import { saveFile } from '../../../app/sheets/saveFile.ts';
 import { Button } from '../../../app/ui/controls.tsx';
 import { Icon, type IconName } from '../../../app/ui/Icon.tsx';
 import { Sheet } from '../../../app/ui/Sheet.tsx';
+import { useArea } from '../../../state/area.ts';
 import { useAxleDesk } from '../../../state/axleDesk.ts';
 import { type AxleDraft, draftOf, newDraft } from '../../../state/axleDraft.ts';
 import { useAxleDrafts } from '../../../state/axleDrafts.ts';
 import { type KnownAxle, SHIPPED_AXLES } from '../../../state/axles.ts';
+import { useCompare } from '../../../state/compare.ts';
 import { chooseAxle } from '../../../state/moves.ts';
 import { deleteFromBench } from '../../../state/ownAxleBench.ts';
 import { forgetDeletedAxles, newAxleKey, restoreOwnAxle, useOwnAxles } from '../../../state/ownAxles.ts';
 import { useSetup } from '../../../state/setup.ts';
+import { useView } from '../../../state/view.ts';
 import { useText } from '../../../text/useText.ts';
 import { factsOf } from '../axleFacts.ts';
 import { copyName, fileOf, importAxle } from './importAxle.ts';
@@ -46,6 +49,13 @@ export function AxleList() {
   };
   const use = (id: string) => {
     chooseAxle(id);
+    show(null);
+  };
+  /** As far from their design positions as each other, side by side with the one on the bench. */
+  const compare = ({ id }: KnownAxle) => {
+    useCompare.getState().choose({ stand: 'alike', axleId: id });
+    useView.getState().showPicture('side-by-side');
+    useArea.getState().go('explore');
     show(null);
   };
   const hand = (known: KnownAxle) => {
@@ -144,7 +154,7 @@ export function AxleList() {
                   }
                 >
                   {action('continue', 'right', name, () => openEditor(draft))}
-                  {action('discard', 'close', name, () => discard(draft))}
+                  {action('discard', 'trash', name, () => discard(draft))}
                 </AxleLine>
               );
             })}
@@ -156,13 +166,14 @@ export function AxleList() {
             const { name } = known.axle;
             return line(
               known,
-              action('use', 'check', name, () => use(known.id)),
-              action('edit', 'settings', name, () =>
+              ...(known.id === benchId ? [] : [action('use', 'check', name, () => use(known.id))]),
+              action('edit', 'edit', name, () =>
                 openEditor(draftOf(known.axle, { key: known.key ?? '', changes: true, source: null })),
               ),
-              action('copy', 'plus', name, () => copy(known)),
-              action('export', 'share', name, () => hand(known)),
-              action('delete', 'close', name, () => remove(known)),
+              action('copy', 'copy', name, () => copy(known)),
+              ...(known.id === benchId ? [] : [action('compare', 'compare', name, () => compare(known))]),
+              action('export', 'export', name, () => hand(known)),
+              action('delete', 'trash', name, () => remove(known)),
             );
           })}
         </Part>
@@ -189,8 +200,8 @@ export function AxleList() {
           {SHIPPED_AXLES.map((known) =>
             line(
               known,
-              action('use', 'check', known.axle.name, () => use(known.id)),
-              action('copy', 'plus', known.axle.name, () => copy(known)),
+              ...(known.id === benchId ? [] : [action('use', 'check', known.axle.name, () => use(known.id))]),
+              action('copy', 'copy', known.axle.name, () => copy(known)),
             ),
           )}
         </Part>
@@ -227,7 +238,16 @@ function AxleLine({ name, facts, children }: { name: string; facts: string; chil
   );
 }
 
-type LineAction = 'continue' | 'discard' | 'use' | 'edit' | 'copy' | 'export' | 'delete' | 'restore';
+type LineAction =
+  | 'continue'
+  | 'discard'
+  | 'use'
+  | 'edit'
+  | 'copy'
+  | 'compare'
+  | 'export'
+  | 'delete'
+  | 'restore';
 
 interface ActionButtonProps {
   readonly what: LineAction;
@@ -253,7 +273,7 @@ function ImportButton({ onFile }: { readonly onFile: (file: File) => void }) {
   const input = useRef<HTMLInputElement>(null);
   return (
     <>
-      <Button icon="down" onPress={() => input.current?.click()}>
+      <Button icon="import" onPress={() => input.current?.click()}>
         {t('ownAxle.list.import')}
       </Button>
       <input

@@ -30,14 +30,17 @@ export function DepthRow() {
   });
   const given = useAxleDrafts((state) => openDraft(state)?.given.includes(TAPER) ?? true);
   return (
-    <div className={styles.row}>
-      <div className={styles.rowHead}>
-        <span className={styles.label}>{t('ownAxle.f.depth')}</span>
-        {!given && (
-          <span className={styles.start} data-start="example">
-            {t('ownAxle.edit.example')}
-          </span>
-        )}
+    <div className={styles.row} data-wide="">
+      <div className={styles.rowText}>
+        <div className={styles.rowHead}>
+          <span className={styles.label}>{t('ownAxle.f.depth')}</span>
+          {!given && (
+            <span className={styles.start} data-start="example">
+              {t('ownAxle.edit.example')}
+            </span>
+          )}
+        </div>
+        <p className={styles.help}>{t('ownAxle.h.depth')}</p>
       </div>
       <Choice
         label={t('ownAxle.f.depth')}
@@ -46,9 +49,6 @@ export function DepthRow() {
         options={DEPTHS.map((value) => ({ value, text: t(`ownAxle.c.${value}`) }))}
         onChoose={(chosen) => useAxleDrafts.getState().change('depth', (draft) => withDepth(draft, chosen))}
       />
-      <div className={styles.under}>
-        <p className={styles.help}>{t('ownAxle.h.depth')}</p>
-      </div>
     </div>
   );
 }

@@ -13,6 +13,7 @@ import {
   type FormSection,
   HAND_FIELD,
   NAME_SECTION,
+  NOTES_SECTION,
   UNMEASURED_SECTIONS,
 } from './formLayout.ts';
 import styles from './ownAxle.module.css';
@@ -22,7 +23,7 @@ export function DraftForm() {
   const t = useText();
   return (
     <div className={styles.form}>
-      <Section of={NAME_SECTION} />
+      <Rows fields={NAME_SECTION.fields} untouched="assumed" />
       <Section of={CALIPER_SECTION} untouched="example">
         <DepthRow />
         <FieldRow of={HAND_FIELD} untouched="example" />
@@ -42,6 +43,7 @@ export function DraftForm() {
         title={t('ownAxle.s.unmeasured')}
         why={t('ownAxle.s.unmeasured.why')}
       />
+      <Opened of={[NOTES_SECTION]} id="notes" title={t('ownAxle.s.notes')} why={null} />
     </div>
   );
 }

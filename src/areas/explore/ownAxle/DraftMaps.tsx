@@ -1,11 +1,15 @@
 import type { FlankName } from '../../../../sim/gearset/definition.ts';
-import { FlankMap } from '../../../flank/FlankMap.tsx';
+import { FlankMap, type MapFrame } from '../../../flank/FlankMap.tsx';
 import { COMPOUND_COLOURS, usePreferences } from '../../../state/preferences.ts';
 import { useText } from '../../../text/useText.ts';
 import { useDraftMesh } from './draftMesh.ts';
 import styles from './ownAxle.module.css';
+import { PatternHandles } from './PatternHandles.tsx';
+import { WishPanel } from './WishPanel.tsx';
 
 const FLANKS = ['drive', 'coast'] as const satisfies readonly FlankName[];
+
+const handlesOver = (frame: MapFrame) => <PatternHandles frame={frame} />;
 
 /** Both flanks of the draft at the design position. */
 export function DraftMaps() {
@@ -27,10 +31,16 @@ export function DraftMaps() {
             hand={made.axle.hand}
             result={made.result}
             compoundColour={COMPOUND_COLOURS[compound]}
+            controls={handlesOver}
           />
         ),
       )}
-      <p className={styles.mapsNote}>{t('ownAxle.v.at')}</p>
+      <p className={styles.mapsNote}>
+        {t('ownAxle.v.at')} {t('ownAxle.p.how')}
+      </p>
+      {FLANKS.map((flank) => (
+        <WishPanel key={flank} flank={flank} />
+      ))}
     </div>
   );
 }

@@ -44,29 +44,37 @@ export const FieldRow = memo(function FieldRow({ of, untouched }: FieldRowProps)
   const label = t(of.label);
   const described = { id: fieldId(name), describedBy: helpId, wrong: message !== null };
   const isStart = !given && field.kind !== 'flag' && field.kind !== 'text';
+  const wide = field.kind === 'text' || field.kind === 'choice';
   return (
     <div
       className={styles.row}
+      data-wide={wide ? '' : undefined}
       data-wrong={message === null ? undefined : ''}
       data-cause={unmakeable ? '' : undefined}
     >
-      <div className={styles.rowHead}>
-        {field.kind === 'flag' ? (
-          <Switch on={entry === true} onChange={(on) => enter(name, on)}>
-            {label}
-          </Switch>
-        ) : field.kind === 'choice' ? (
-          <span className={styles.label}>{label}</span>
-        ) : (
-          <label className={styles.label} htmlFor={described.id}>
-            {label}
-          </label>
-        )}
-        {isStart && (
-          <span className={styles.start} data-start={untouched}>
-            {t(untouched === 'example' ? 'ownAxle.edit.example' : 'ownAxle.edit.assumed')}
-          </span>
-        )}
+      <div className={styles.rowText}>
+        <div className={styles.rowHead}>
+          {field.kind === 'flag' ? (
+            <Switch on={entry === true} onChange={(on) => enter(name, on)}>
+              {label}
+            </Switch>
+          ) : field.kind === 'choice' ? (
+            <span className={styles.label}>{label}</span>
+          ) : (
+            <label className={styles.label} htmlFor={described.id}>
+              {label}
+            </label>
+          )}
+          {isStart && (
+            <span className={styles.start} data-start={untouched}>
+              {t(untouched === 'example' ? 'ownAxle.edit.example' : 'ownAxle.edit.assumed')}
+            </span>
+          )}
+        </div>
+        <div id={helpId}>
+          {message !== null && <p className={styles.wrong}>{message}</p>}
+          {of.help !== null && <p className={styles.help}>{t(of.help)}</p>}
+        </div>
       </div>
       {field.kind === 'number' && <NumberEntry {...described} name={name} field={field} entry={entry} />}
       {field.kind === 'choice' && (
@@ -86,10 +94,6 @@ export const FieldRow = memo(function FieldRow({ of, untouched }: FieldRowProps)
           value={typeof entry === 'string' ? entry : ''}
         />
       )}
-      <div id={helpId} className={styles.under}>
-        {message !== null && <p className={styles.wrong}>{message}</p>}
-        {of.help !== null && <p className={styles.help}>{t(of.help)}</p>}
-      </div>
     </div>
   );
 });

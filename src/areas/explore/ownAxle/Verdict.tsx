@@ -11,6 +11,7 @@ import { FORM_NAMES, formField } from './formLayout.ts';
 import { goToField } from './goToField.ts';
 import { NearestMakeable } from './NearestMakeable.tsx';
 import styles from './ownAxle.module.css';
+import { withFieldNames } from './problemText.ts';
 
 /** Can it be made? If not: which field, why, and what would do. */
 export function Verdict() {
@@ -48,7 +49,11 @@ export function Verdict() {
       <Box kind="wrong">
         <p>
           <strong>{t('ownAxle.v.unmakeable')}</strong>{' '}
-          {t('ownAxle.v.reason', { field, value: failure.value, allowed: failure.allowed })}{' '}
+          {t('ownAxle.v.reason', {
+            field,
+            value: failure.value,
+            allowed: sentence(withFieldNames(failure.allowed, entries, t)),
+          })}{' '}
           {made !== null && t('ownAxle.v.last')}
         </p>
         <div className={styles.tools}>
@@ -75,6 +80,8 @@ export function Verdict() {
     </Box>
   );
 }
+
+const sentence = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 function Box({ kind, children }: { kind: 'wrong' | 'building' | 'made'; children: ReactNode }) {
   return (

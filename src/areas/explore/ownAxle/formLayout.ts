@@ -68,11 +68,7 @@ export const NAME_SECTION: FormSection = {
   id: 'name',
   title: 'ownAxle.s.name',
   why: null,
-  fields: [
-    field('name', 'ownAxle.f.name', 'ownAxle.h.name'),
-    field('description', 'ownAxle.f.description', 'ownAxle.h.description'),
-    field('fictional', 'ownAxle.f.fictional', 'ownAxle.h.fictional'),
-  ],
+  fields: [field('name', 'ownAxle.f.name', 'ownAxle.h.name')],
 };
 
 /** Tapered or uniform depth stands between the two halves: it is no field of the file. */
@@ -138,6 +134,16 @@ export const AXLE_SECTIONS: readonly FormSection[] = [
   },
 ];
 
+export const NOTES_SECTION: FormSection = {
+  id: 'notes',
+  title: 'ownAxle.s.notes',
+  why: null,
+  fields: [
+    field('description', 'ownAxle.f.description', 'ownAxle.h.description'),
+    field('fictional', 'ownAxle.f.fictional', 'ownAxle.h.fictional'),
+  ],
+};
+
 /** What nobody measures with a caliper. */
 export const UNMEASURED_SECTIONS: readonly FormSection[] = [
   {
@@ -185,7 +191,7 @@ const ALL_FIELDS: readonly FormField[] = [
   ...NAME_SECTION.fields,
   ...CALIPER_FIELDS,
   HAND_FIELD,
-  ...[...AXLE_SECTIONS, ...UNMEASURED_SECTIONS].flatMap(({ fields }) => fields),
+  ...[...AXLE_SECTIONS, ...UNMEASURED_SECTIONS, NOTES_SECTION].flatMap(({ fields }) => fields),
 ];
 
 const BY_NAME = new Map(ALL_FIELDS.map((one) => [one.name, one]));

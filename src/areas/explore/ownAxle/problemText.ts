@@ -53,3 +53,11 @@ function otherText(allowed: string, entries: Entries, units: LengthUnit, t: Tran
     field.kind === 'number' && typeof entry === 'number' ? sayNumber(entry, scaleOf(field, units, t)) : '';
   return t('ownAxle.problem.notAbove', { other: t(formField(other).label), value });
 }
+
+/** What the core says, with the fields by their names on the form: "use a smaller “Working depth”". */
+export function withFieldNames(words: string, entries: Entries, t: Translate): string {
+  return words.replace(/[a-zA-Z]+(?:\.[a-zA-Z]+)*/g, (path) => {
+    const name = nameOfPath(`gearset.${path}`, entries);
+    return name === null ? path : `“${t(formField(name).label)}”`;
+  });
+}
