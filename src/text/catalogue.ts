@@ -9,6 +9,7 @@ import type { match } from './en/match.ts';
 import type { moves } from './en/moves.ts';
 import type { ownAxle } from './en/ownAxle.ts';
 import type { shimMap } from './en/shimMap.ts';
+import type { sideBySide } from './en/sideBySide.ts';
 import { stage } from './en/stage.ts';
 
 /**
@@ -24,7 +25,8 @@ type Later = typeof curves &
   typeof match &
   typeof moves &
   typeof ownAxle &
-  typeof shimMap;
+  typeof shimMap &
+  typeof sideBySide;
 
 export type Catalogue = typeof ENGLISH & Later;
 export type TextKey = keyof Catalogue;
