@@ -1,13 +1,13 @@
 import { type MeshSolution, MeshSolver } from '../contact/meshSolver.ts';
 import type { Pose } from '../contact/pose.ts';
-import { reportBacklash, reportPatch } from '../contact/report.ts';
 import { buildGearSolids } from '../gearset/buildSolids.ts';
-import type { FlankName, GearSetDefinition } from '../gearset/definition.ts';
+import type { GearSetDefinition } from '../gearset/definition.ts';
 import { buildGearMesh } from '../gearset/gearMesh.ts';
 import { reportGeometry, reportOutline } from '../gearset/geometryReport.ts';
 import type { GearSolids, SolidDetail } from '../gearset/solids.ts';
 import { attempt, checkFilm, checkPose } from './attempt.ts';
-import type { FlankResult, LoadedGearSet, Outcome, SolveResult } from './protocol.ts';
+import type { LoadedGearSet, Outcome, SolveResult } from './protocol.ts';
+import { solveResult } from './solveResult.ts';
 
 interface Loaded {
   readonly solver: MeshSolver;
@@ -52,15 +52,7 @@ export class MeshCore {
       checkFilm(film);
       const { solver, solution } = found;
       solver.solve(pose, film, solution);
-      return {
-        pose,
-        film,
-        grid: solver.size,
-        drive: flankResult(solver, solution, 'drive'),
-        coast: flankResult(solver, solution, 'coast'),
-        backlash: reportBacklash(solution),
-        freePlayCurve: Float32Array.from(solution.freePlay),
-      };
+      return solveResult(solver, solution, pose, film);
     });
   }
 
@@ -70,17 +62,3 @@ export class MeshCore {
     return attempt(() => buildGearSolids(found.solver.mesh, found.solver.pinionThinning, detail));
   }
 }
-
-const flankResult = (solver: MeshSolver, solution: MeshSolution, flank: FlankName): FlankResult => {
-  const { separation, tipClearance, phase, transmission } = solution[flank];
-  const { ratio } = solver.mesh.pitch;
-  return {
-    ...reportPatch(solution, flank),
-    separation: Float32Array.from(separation),
-    tipClearance: Float32Array.from(tipClearance),
-    phase: Float32Array.from(phase),
-    transmissionErrorCurve: Float32Array.from(transmission.values, (value) =>
-      Number.isFinite(value) ? value / ratio : Number.NaN,
-    ),
-  };
-};

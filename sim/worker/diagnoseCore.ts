@@ -1,0 +1,101 @@
+import { EaseOffShift } from '../contact/easeOffShift.ts';
+import { MeshSolver } from '../contact/meshSolver.ts';
+import type { Pose } from '../contact/pose.ts';
+import { adviseFrom } from '../diagnose/adviseFrom.ts';
+import { diagnose, type NearestSet } from '../diagnose/diagnose.ts';
+import { ObservationError } from '../diagnose/errors.ts';
+import { ForwardModel } from '../diagnose/forwardModel.ts';
+import { type EaseOffDefinition, FLANKS, type FlankName } from '../gearset/definition.ts';
+import { buildGearMesh, type GearMesh } from '../gearset/gearMesh.ts';
+import { attempt, badArgument, checkFilm } from './attempt.ts';
+import type { MatchAnswer, MatchRequest } from './diagnoseProtocol.ts';
+import type { Outcome, SolveResult } from './protocol.ts';
+import { solveResult } from './solveResult.ts';
+
+/** What a gear set needs to be matched, kept from one request to the next. */
+interface Ready {
+  readonly key: string;
+  readonly mesh: GearMesh;
+  readonly model: ForwardModel;
+  display: MeshSolver | null;
+  shift: EaseOffShift | null;
+}
+
+/** The core behind the diagnosing worker, synchronous and free of any messaging. Keeps the last gear set. */
+export class DiagnoseCore {
+  private ready: Ready | null = null;
+
+  match(request: MatchRequest): Outcome<MatchAnswer> {
+    return attempt(() => {
+      const { film, regime, seen, hardware, limits, present, recorded } = request;
+      checkFilm(film);
+      const ready = this.readyFor(request);
+      try {
+        const { posterior, ...diagnosis } = diagnose(ready.model, seen, { regime, film });
+        const advice = adviseFrom(
+          ready.model,
+          seen,
+          { ...diagnosis, posterior },
+          { hardware, present, limits, film, recorded },
+        );
+        const { nearest } = diagnosis;
+        const solver = solverFor(ready, nearest.set);
+        const change = advice.kind === 'refused' ? null : advice.change;
+        const moved: Pose | null = change && {
+          ...nearest.pose,
+          pinionIn: nearest.pose.pinionIn + change.move.pinionIn,
+          ringAway: nearest.pose.ringAway + change.move.ringAway,
+        };
+        return {
+          diagnosis,
+          advice,
+          nearest: solved(solver, nearest.pose, nearest.film),
+          next: moved && solved(solver, moved, nearest.film),
+        };
+      } catch (error) {
+        if (error instanceof ObservationError) throw badArgument(error.field, error.value, error.allowed);
+        throw error;
+      }
+    });
+  }
+
+  private readyFor({ gearSetId, definition, film }: MatchRequest): Ready {
+    const key = JSON.stringify([gearSetId, definition, film]);
+    if (this.ready?.key === key) return this.ready;
+    const mesh = buildGearMesh(definition);
+    this.ready = { key, mesh, model: new ForwardModel(mesh, film), display: null, shift: null };
+    return this.ready;
+  }
+}
+
+const solved = (solver: MeshSolver, pose: Pose, film: number): SolveResult => {
+  const solution = solver.createSolution();
+  solver.solve(pose, film, solution);
+  return solveResult(solver, solution, pose, film);
+};
+
+/** On the display grid; with the ease-off the marks speak for where the set is not taken as defined. */
+const solverFor = (ready: Ready, set: NearestSet | null): MeshSolver => {
+  if (set === null) {
+    ready.display ??= new MeshSolver(ready.mesh);
+    return ready.display;
+  }
+  ready.shift ??= new EaseOffShift(ready.mesh);
+  const { easeOff } = ready.mesh.definition;
+  const changed = (flank: FlankName): EaseOffDefinition => {
+    const by = set[flank];
+    return {
+      ...easeOff[flank],
+      centerToeHeel: easeOff[flank].centerToeHeel + by.centerToeHeel,
+      centerRootFace: easeOff[flank].centerRootFace + by.centerRootFace,
+      lengthwise: easeOff[flank].lengthwise * by.lengthwise,
+      profile: easeOff[flank].profile * by.profile,
+    };
+  };
+  return ready.shift.solverFor(
+    Object.fromEntries(FLANKS.map((flank) => [flank, changed(flank)])) as Record<
+      FlankName,
+      EaseOffDefinition
+    >,
+  );
+};
