@@ -20,13 +20,15 @@ export interface MapAxesProps {
   readonly fields: MapFields | null;
   readonly scales: Scales;
   readonly em: number;
+  /** numbers without words at the right */
+  readonly narrow: boolean;
 }
 
 /** px between named ticks at least */
 const TICK_ROOM = 62;
 
 /** Frame, ticks and names: pinion shim across, side transfer up, the limits at the right. */
-export const MapAxes = memo(function MapAxes({ axle, axes, fields, scales, em }: MapAxesProps) {
+export const MapAxes = memo(function MapAxes({ axle, axes, fields, scales, em, narrow }: MapAxesProps) {
   const t = useText();
   const lengths = useLengths();
   const { unit } = lengths;
@@ -41,7 +43,9 @@ export const MapAxes = memo(function MapAxes({ axle, axes, fields, scales, em }:
   const up = ticksBetween(axes.ringAway.low, axes.ringAway.high, unit, box.height / TICK_ROOM);
   const thickerIsIn = pinionInFromShim(pinionShim, pinionShim.design + 1) > 0;
   const number = (mm: number, decimals: number) => formatNumber(mmTo(unit, mm), decimals);
-  const lines = fields === null ? [] : linesAtRight(fields, limits.backlash, scales, em);
+  const lines = (fields === null ? [] : linesAtRight(fields, limits.backlash, scales, em)).filter(
+    ({ line }) => line !== 'none' || !narrow,
+  );
   const middle = box.top + box.height / 2;
   const nameX = em * 0.95;
   const nameY = bottom + em * 2.95;
@@ -82,9 +86,9 @@ export const MapAxes = memo(function MapAxes({ axle, axes, fields, scales, em }:
           ))}
         {lines.map(({ line, y, mm }) => (
           <text key={line} className={styles.lineText} data-line={line} x={right + 7} y={y}>
-            {t(`shimMap.line.${line}`)}
+            {!narrow && `${t(`shimMap.line.${line}`)} `}
             {line !== 'none' && (
-              <tspan className={styles.lineReading}> {number(mm, unit === 'mm' ? 2 : 4)}</tspan>
+              <tspan className={styles.lineReading}>{number(mm, unit === 'mm' ? 2 : 4)}</tspan>
             )}
           </text>
         ))}

@@ -1,8 +1,6 @@
 import { memo, useId, useMemo } from 'react';
-import { useText } from '../../../text/useText.ts';
 import type { MapFields } from './fields.ts';
 import { Hatches, hatchName } from './Hatches.tsx';
-import { mapLabels } from './mapLabels.ts';
 import { linePathOf, pathOf, type Regions } from './regions.ts';
 import styles from './ShimMap.module.css';
 import type { Scales } from './scales.ts';
@@ -10,15 +8,11 @@ import type { Scales } from './scales.ts';
 export interface MapGroundProps {
   readonly fields: MapFields;
   readonly regions: Regions;
-  readonly limits: { readonly min: number; readonly max: number };
   readonly scales: Scales;
-  /** px */
-  readonly em: number;
 }
 
 /** The coloured ground: marks off home in bands, what is outside the limits pale, edge contact hatched, binding barred. */
-export const MapGround = memo(function MapGround({ fields, regions, limits, scales, em }: MapGroundProps) {
-  const t = useText();
+export const MapGround = memo(function MapGround({ fields, regions, scales }: MapGroundProps) {
   const id = useId();
   const { box } = scales;
   const paths = useMemo(() => {
@@ -38,7 +32,6 @@ export const MapGround = memo(function MapGround({ fields, regions, limits, scal
       bindsLine: line(regions.binds),
     };
   }, [fields, regions, scales]);
-  const labels = useMemo(() => mapLabels(fields, limits, scales, em, t), [fields, limits, scales, em, t]);
 
   return (
     <g>
@@ -77,18 +70,6 @@ export const MapGround = memo(function MapGround({ fields, regions, limits, scal
         <path className={styles.limitLine} d={paths.limits} />
         <path className={styles.bindsLine} d={paths.bindsLine} />
       </g>
-      {labels.map((label) => (
-        <text
-          key={label.name}
-          className={label.kind === 'region' ? styles.regionName : styles.edgeName}
-          data-region={label.name}
-          x={label.x}
-          y={label.y}
-          fontSize={label.size}
-        >
-          {label.text}
-        </text>
-      ))}
     </g>
   );
 });

@@ -48,7 +48,22 @@ export function Readout({ model, cursor, byKey, onGo }: ReadoutProps) {
 
   return (
     <section className={styles.readout} aria-label={heading}>
-      <h3 className={styles.heading}>{heading}</h3>
+      <div className={styles.head}>
+        <h3 className={styles.heading}>{heading}</h3>
+        <div className={styles.goes}>
+          <Button disabled={target === null || sameFitment(target, fitment)} onPress={onGo}>
+            {t('shimMap.go')}
+          </Button>
+          <Button
+            disabled={bestFitment === null || sameFitment(bestFitment, fitment)}
+            onPress={() => {
+              if (bestFitment !== null) useSetup.getState().apply({ fitment: bestFitment });
+            }}
+          >
+            {t('shimMap.goBest')}
+          </Button>
+        </div>
+      </div>
       <dl className={`${styles.rows} numbers`}>
         {ROWS.map((row) => (
           <div key={row} className={styles.row}>
@@ -71,19 +86,6 @@ export function Readout({ model, cursor, byKey, onGo }: ReadoutProps) {
         ) : (
           <p className={styles.soft}>{t(target === null ? 'shimMap.route.none' : 'shimMap.route.already')}</p>
         )}
-      </div>
-      <div className={styles.goes}>
-        <Button disabled={target === null || sameFitment(target, fitment)} onPress={onGo}>
-          {t('shimMap.go')}
-        </Button>
-        <Button
-          disabled={bestFitment === null || sameFitment(bestFitment, fitment)}
-          onPress={() => {
-            if (bestFitment !== null) useSetup.getState().apply({ fitment: bestFitment });
-          }}
-        >
-          {t('shimMap.goBest')}
-        </Button>
       </div>
       {drawn !== null && best === null && <p className={styles.soft}>{t('shimMap.best.none')}</p>}
       {best !== null && !best.clearOfEdges && <p className={styles.soft}>{t('shimMap.best.edges')}</p>}

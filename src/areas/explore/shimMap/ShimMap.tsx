@@ -3,11 +3,13 @@ import type { WorkerFailure } from '../../../../sim/worker/protocol.ts';
 import { longService } from '../../../state/longService.ts';
 import { followShimMap, useShimMap } from '../../../state/shimMap.ts';
 import { useText } from '../../../text/useText.ts';
+import { useLengths } from '../useLengths.ts';
 import { Legend } from './Legend.tsx';
-import { plotBox } from './layout.ts';
+import { isNarrow, plotBox } from './layout.ts';
 import { MapAxes } from './MapAxes.tsx';
 import { MapGround } from './MapGround.tsx';
 import { MapMarks } from './MapMarks.tsx';
+import { MapNames } from './MapNames.tsx';
 import { OffHomeScale } from './OffHomeScale.tsx';
 import { Readout } from './Readout.tsx';
 import styles from './ShimMap.module.css';
@@ -25,14 +27,15 @@ export interface ShimMapProps {
 /** Pinion shim against side transfer: every state of the axle at once, where it is now, and the way to a better one. */
 export function ShimMap({ failureWords }: ShimMapProps) {
   const t = useText();
+  const lengths = useLengths();
   const keysId = useId();
   useEffect(() => followShimMap(longService()), []);
   const model = useMapModel();
   const { axle, axes, drawn, fineStep, stock } = model;
   const [frameRef, size] = useBoxSize();
   const scales = useMemo(
-    () => (size === null ? null : scalesOf(axes, axle.pinionShim, plotBox(size))),
-    [axes, axle, size],
+    () => (size === null ? null : scalesOf(axes, axle.pinionShim, plotBox(size, lengths.unit))),
+    [axes, axle, size, lengths],
   );
   const cursor = useCursor(model, scales);
   const covered = useShimMap((state) => state.shown?.covered);
@@ -40,15 +43,6 @@ export function ShimMap({ failureWords }: ShimMapProps) {
   return (
     <div className={styles.frameBox}>
       <div className={styles.map} data-covered={covered}>
-        <div className={styles.side}>
-          <Readout model={model} cursor={cursor.at} byKey={cursor.byKey} onGo={cursor.go} />
-          <Legend
-            axle={axle}
-            edges={drawn?.regions.edges ?? []}
-            binds={drawn !== null && drawn.regions.binds.length > 0}
-            stock={fineStep === null}
-          />
-        </div>
         <div className={styles.chart}>
           <div
             ref={frameRef}
@@ -70,21 +64,24 @@ export function ShimMap({ failureWords }: ShimMapProps) {
                 focusable="false"
               >
                 {drawn !== null && (
-                  <MapGround
+                  <MapGround fields={drawn.fields} regions={drawn.regions} scales={scales} />
+                )}
+                {fineStep === null && <StockDots combinations={stock} scales={scales} />}
+                {drawn !== null && (
+                  <MapNames
                     fields={drawn.fields}
-                    regions={drawn.regions}
                     limits={axle.limits.backlash}
                     scales={scales}
                     em={size.em}
                   />
                 )}
-                {fineStep === null && <StockDots combinations={stock} scales={scales} />}
                 <MapAxes
                   axle={axle}
                   axes={axes}
                   fields={drawn?.fields ?? null}
                   scales={scales}
                   em={size.em}
+                  narrow={isNarrow(size)}
                 />
                 <MapMarks model={model} scales={scales} cursor={cursor.at} />
               </svg>
@@ -93,8 +90,19 @@ export function ShimMap({ failureWords }: ShimMapProps) {
           <p id={keysId} className={styles.keysHint}>
             {t('shimMap.keys')}
           </p>
-          <OffHomeScale />
-          <Working failureWords={failureWords} />
+          <div className={styles.foot}>
+            <OffHomeScale />
+            <Working failureWords={failureWords} />
+          </div>
+        </div>
+        <div className={styles.side}>
+          <Readout model={model} cursor={cursor.at} byKey={cursor.byKey} onGo={cursor.go} />
+          <Legend
+            axle={axle}
+            edges={drawn?.regions.edges ?? []}
+            binds={drawn !== null && drawn.regions.binds.length > 0}
+            stock={fineStep === null}
+          />
         </div>
       </div>
     </div>

@@ -30,7 +30,8 @@ interface Wanted {
   /** from the longest to the shortest */
   readonly texts: readonly string[];
   readonly size: number;
-  readonly has: (cell: number) => boolean;
+  /** where it may stand, the best first: a name never lies across the border of two of them */
+  readonly within: readonly ((cell: number) => boolean)[];
 }
 
 /**
@@ -48,62 +49,71 @@ export function mapLabels(
   const cellWidth = scales.box.width / (columns - 1);
   const cellHeight = scales.box.height / (rows - 1);
   const taken = new Uint8Array(columns * rows);
-  const labels: MapLabel[] = [];
-  for (const { kind, name, texts, size, has } of [
-    ...regionNames(fields, limits, em, t),
-    ...edgeNames(fields, em, t),
-  ]) {
+  const write = ({ kind, name, texts, size, within }: Wanted): MapLabel | null => {
     for (const text of texts) {
       const width = (text.length * LETTER * size) / cellWidth + 1;
       const height = (LINE * size) / cellHeight + 1;
-      const free = (cell: number) => taken[cell] === 0 && has(cell);
-      const room = roomForText({ columns, rows, has: free }, width, height);
-      if (room === null) continue;
-      labels.push({ kind, name, text, size, x: scales.column(room.column), y: scales.row(room.row) });
-      for (let row = Math.ceil(room.row - height / 2); row <= room.row + height / 2; row++) {
-        const from = Math.max(0, Math.ceil(room.column - width / 2));
-        taken.fill(1, row * columns + from, row * columns + Math.floor(room.column + width / 2) + 1);
+      for (const may of within) {
+        const has = (cell: number) => taken[cell] === 0 && may(cell);
+        const room = roomForText({ columns, rows, has }, width, height);
+        if (room === null) continue;
+        for (let row = Math.ceil(room.row - height / 2); row <= room.row + height / 2; row++) {
+          const from = Math.max(0, Math.ceil(room.column - width / 2));
+          taken.fill(1, row * columns + from, row * columns + Math.floor(room.column + width / 2) + 1);
+        }
+        return { kind, name, text, size, x: scales.column(room.column), y: scales.row(room.row) };
       }
-      break;
     }
-  }
-  return labels;
+    return null;
+  };
+  const is = regionTests(fields, limits);
+  return [...regionNames(is, em, t), ...edgeNames(fields, is, em, t)].flatMap(
+    (wanted) => write(wanted) ?? [],
+  );
 }
 
-function regionNames(
+type RegionTests = Readonly<Record<(typeof REGIONS)[number], (cell: number) => boolean>>;
+
+const regionTests = (
   { least, mean }: MapFields,
   { min, max }: { readonly min: number; readonly max: number },
-  em: number,
-  t: Translate,
-): readonly Wanted[] {
-  const has: Readonly<Record<(typeof REGIONS)[number], (cell: number) => boolean>> = {
-    unknown: (cell) => Number.isNaN(least[cell]),
-    binds: (cell) => least[cell] <= 0,
-    below: (cell) => least[cell] > 0 && least[cell] < min,
-    above: (cell) => mean[cell] > max,
-    inside: (cell) => least[cell] >= min && mean[cell] <= max,
-  };
-  return REGIONS.map((region) => ({
+): RegionTests => ({
+  unknown: (cell) => Number.isNaN(least[cell]),
+  binds: (cell) => least[cell] <= 0,
+  below: (cell) => least[cell] > 0 && least[cell] < min,
+  above: (cell) => mean[cell] > max,
+  inside: (cell) => least[cell] >= min && mean[cell] <= max,
+});
+
+const regionNames = (is: RegionTests, em: number, t: Translate): readonly Wanted[] =>
+  REGIONS.map((region) => ({
     kind: 'region',
     name: region,
     texts: [t(`shimMap.region.${region}`), t(`shimMap.region.${region}.short`)],
     size: em,
-    has: has[region],
+    within: [is[region]],
   }));
-}
 
-/** Not where the teeth bind: nobody reads a mark there. */
-function edgeNames({ drive, coast, least }: MapFields, em: number, t: Translate): readonly Wanted[] {
+/** Beside the band of the limits first, where there is nothing to hide; never where the teeth bind. */
+function edgeNames(
+  { drive, coast }: MapFields,
+  is: RegionTests,
+  em: number,
+  t: Translate,
+): readonly Wanted[] {
   const flags = { drive: drive.edges, coast: coast.edges };
   const names = (flank: FlankName) =>
-    EDGES.map(
-      (edge: EdgeName): Wanted => ({
+    EDGES.map((edge: EdgeName): Wanted => {
+      const touches = (cell: number) => (flags[flank][cell] & EDGE_BIT[edge]) !== 0;
+      return {
         kind: 'edge',
         name: `${flank}-${edge}`,
         texts: [t('shimMap.region.edge', { flank, edge: t(`flank.edge.${edge}`) })],
         size: em * EDGE_SIZE,
-        has: (cell) => (flags[flank][cell] & EDGE_BIT[edge]) !== 0 && least[cell] > 0,
-      }),
-    );
+        within: [is.above, is.below, is.inside].map(
+          (region) => (cell: number) => touches(cell) && region(cell),
+        ),
+      };
+    });
   return [...names('drive'), ...names('coast')];
 }
