@@ -102,11 +102,10 @@ export function DialPicture({ theme }: PictureProps) {
           <RunoutControls view={view} />
         </div>
         <DialReading view={view} rock={rock} />
-        <div className={styles.roundColumn}>
-          <RoundReadings view={view} />
+        <RoundReadings view={view}>
           <PaintWords />
           <p className={styles.bench}>{t('dial.caution')}</p>
-        </div>
+        </RoundReadings>
       </div>
     </div>
   );

@@ -37,7 +37,7 @@ export const dial = {
   'dial.rock.coast': 'coast contact',
   'dial.rock.at':
     '{where, select, drive {On drive contact} coast {On coast contact} other {Between the flanks}}, dial {reading}',
-  'dial.rock.key': 'Rock the ring or stop',
+  'dial.rock.key': 'Rock the ring or stop (J)',
 
   'dial.section.label':
     'The mesh at mid length, cut: a pinion tooth in its slot of the ring, true play. The lenses show where the flanks touch, {times, number} times as large.',

@@ -124,6 +124,7 @@ function RockButton({ rock, disabled }: { readonly rock: Rock; readonly disabled
       className={styles.rock}
       disabled={disabled}
       aria-keyshortcuts="J"
+      title={t('dial.rock.key')}
       onClick={() => rock.toggle()}
     >
       <svg viewBox="0 0 24 24" width="22" height="22" aria-hidden="true" focusable="false">

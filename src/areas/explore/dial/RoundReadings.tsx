@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react';
 import { IconButton } from '../../../app/ui/controls.tsx';
 import { Icon } from '../../../app/ui/Icon.tsx';
 import { PLACES_RANGE, useDial } from '../../../state/dial.ts';
@@ -10,8 +11,14 @@ import { extremesOf, judgeRound, type RoundVerdict } from './judgeRound.ts';
 import { RoundRing } from './RoundRing.tsx';
 import type { DialView } from './useDialView.ts';
 
+export interface RoundReadingsProps {
+  readonly view: DialView;
+  /** after the verdict */
+  readonly children: ReactNode;
+}
+
 /** Readings at places round the ring, and what they say about it. */
-export function RoundReadings({ view }: { readonly view: DialView }) {
+export function RoundReadings({ view, children }: RoundReadingsProps) {
   const t = useText();
   const lengths = useLengths();
   const count = useDial((state) => state.count);
@@ -54,7 +61,10 @@ export function RoundReadings({ view }: { readonly view: DialView }) {
             lengths={lengths}
             mean={(direction === 'square' ? mean?.normal : mean?.tangential) ?? null}
           />
-          <Verdict view={view} />
+          <div className={styles.roundWords}>
+            <Verdict view={view} />
+            {children}
+          </div>
         </>
       )}
     </section>
