@@ -5,6 +5,7 @@ import { adviseFrom } from '../diagnose/adviseFrom.ts';
 import { diagnose, type NearestSet } from '../diagnose/diagnose.ts';
 import { ObservationError } from '../diagnose/errors.ts';
 import { ForwardModel } from '../diagnose/forwardModel.ts';
+import type { Observation } from '../diagnose/observation.ts';
 import { type EaseOffDefinition, FLANKS, type FlankName } from '../gearset/definition.ts';
 import { buildGearMesh, type GearMesh } from '../gearset/gearMesh.ts';
 import { attempt, badArgument, checkFilm } from './attempt.ts';
@@ -27,9 +28,12 @@ export class DiagnoseCore {
 
   match(request: MatchRequest): Outcome<MatchAnswer> {
     return attempt(() => {
-      const { film, regime, seen, hardware, limits, present, recorded } = request;
+      const { film, regime, hardware, limits, present } = request;
       checkFilm(film);
       const ready = this.readyFor(request);
+      const perSquare = request.reads === 'square' ? 1 : ready.model.tangentialPerSquare;
+      const seen = squareReadings(request.seen, perSquare);
+      const recorded = request.recorded && squareReadings(request.recorded, perSquare);
       try {
         const { posterior, ...diagnosis } = diagnose(ready.model, seen, { regime, film });
         const advice = adviseFrom(
@@ -67,6 +71,12 @@ export class DiagnoseCore {
     return this.ready;
   }
 }
+
+/** The diagnosis reads the dial square to the flank. */
+const squareReadings = (seen: Observation, perSquare: number): Observation => ({
+  ...seen,
+  backlash: seen.backlash.map((reading) => reading / perSquare),
+});
 
 const solved = (solver: MeshSolver, pose: Pose, film: number): SolveResult => {
   const solution = solver.createSolution();

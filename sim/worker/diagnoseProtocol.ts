@@ -1,3 +1,4 @@
+import type { DialDirection } from '../assembly/dial.ts';
 import type { AxleHardware, Fitment } from '../assembly/hardware.ts';
 import type { AdviceAnswer, BacklashLimits } from '../diagnose/adviseFrom.ts';
 import type { Diagnosis } from '../diagnose/diagnose.ts';
@@ -26,7 +27,9 @@ export interface MatchRequest {
   /** mm, film of the workshop where the observation states none */
   readonly film: number;
   readonly regime: Regime;
+  /** its readings, and those recorded, as the dial read them in `reads` */
   readonly seen: Observation;
+  readonly reads: DialDirection;
   readonly hardware: AxleHardware;
   readonly limits: BacklashLimits;
   /** what was fitted while it was seen */

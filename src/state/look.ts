@@ -30,7 +30,12 @@ export interface Look {
   readonly gears: Gears;
   readonly sureness: Sureness;
   readonly cut: Cut;
+  /** a used set: what paint and dial showed before teardown, the pattern to get back to */
+  readonly recorded: RecordedLook | null;
 }
+
+/** What paint and dial showed at some time; readings in the manner of the look it belongs to. */
+export type RecordedLook = Pick<Look, 'drive' | 'coast' | 'readings' | 'sureness'>;
 
 /** Nothing seen yet, the axle as found; the dial as this axle's limits are read. */
 export function blankLook(axleId: string): Look {
@@ -45,6 +50,7 @@ export function blankLook(axleId: string): Look {
     gears: 'new',
     sureness: 'careful',
     cut: 'known',
+    recorded: null,
   };
 }
 

@@ -9,6 +9,7 @@ import {
   type Look,
   type LookStore,
   MOST_READINGS,
+  type RecordedLook,
   SURENESSES,
   useLook,
 } from './look.ts';
@@ -81,8 +82,11 @@ function readLook(axleId: string, written: unknown): Look | undefined {
   if (!isFiniteNumber(pinionShim) || !isFiniteNumber(ringSide) || !isFiniteNumber(oppositeSide))
     return undefined;
   if (!Array.isArray(found.readings) || !found.readings.every(isReading)) return undefined;
+  const recorded = readRecorded(found.recorded);
+  if (recorded === undefined) return undefined;
   return {
     axleId,
+    recorded,
     fitment: { pinionShim, ringSide, oppositeSide },
     drive,
     coast,
@@ -91,6 +95,23 @@ function readLook(axleId: string, written: unknown): Look | undefined {
     gears: GEARS.find((one) => one === found.gears) ?? blank.gears,
     sureness: SURENESSES.find((one) => one === found.sureness) ?? blank.sureness,
     cut: CUTS.find((one) => one === found.cut) ?? blank.cut,
+  };
+}
+
+/** Null where nothing was recorded, undefined when it cannot be read. */
+function readRecorded(written: unknown): Look['recorded'] | undefined {
+  if (written === null || written === undefined) return null;
+  if (typeof written !== 'object') return undefined;
+  const found = written as Record<keyof RecordedLook, unknown>;
+  const drive = found.drive === null ? null : readMark(found.drive);
+  const coast = found.coast === null ? null : readMark(found.coast);
+  if (drive === undefined || coast === undefined) return undefined;
+  if (!Array.isArray(found.readings) || !found.readings.every(isReading)) return undefined;
+  return {
+    drive,
+    coast,
+    readings: found.readings.slice(0, MOST_READINGS),
+    sureness: SURENESSES.find((one) => one === found.sureness) ?? 'careful',
   };
 }
 
@@ -117,14 +138,19 @@ export const LOOKS_RECORD: RecordKind<KeptLooks> = {
   },
 };
 
+const writtenMarks = ({ drive, coast }: Pick<Look, 'drive' | 'coast'>) => ({
+  drive: drive && writeMark(drive),
+  coast: coast && writeMark(coast),
+});
+
 const written = (looks: Looks): Readonly<Record<string, unknown>> =>
   Object.fromEntries(
     Object.entries(looks).map(([axleId, look]) => [
       axleId,
       {
         ...look,
-        drive: look.drive === null ? null : writeMark(look.drive),
-        coast: look.coast === null ? null : writeMark(look.coast),
+        ...writtenMarks(look),
+        recorded: look.recorded && { ...look.recorded, ...writtenMarks(look.recorded) },
       },
     ]),
   );
