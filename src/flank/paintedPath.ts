@@ -18,16 +18,23 @@ const cornerField = ({ columns, rows, data }: PaintedMark): FlankField => {
       raw[j * across + i] = (cell(i - 1, j - 1) + cell(i, j - 1) + cell(i - 1, j) + cell(i, j)) / 4;
     }
   }
-  const separation = new Float32Array(raw.length);
-  const corner = (i: number, j: number): number =>
-    raw[Math.min(rows, Math.max(0, j)) * across + Math.min(columns, Math.max(0, i))];
-  for (let j = 0; j <= rows; j++) {
-    for (let i = 0; i <= columns; i++) {
-      const near = corner(i - 1, j) + corner(i + 1, j) + corner(i, j - 1) + corner(i, j + 1);
-      separation[j * across + i] = 1 - (2 * corner(i, j) + near) / 6;
-    }
-  }
-  return { separation, tipClearance: new Float32Array(raw.length).fill(1) };
+  let soft = raw;
+  for (let pass = 0; pass < PASSES; pass++) soft = soften(soft, columns, rows);
+  return { separation: soft.map((share) => 1 - share), tipClearance: new Float32Array(raw.length).fill(1) };
+};
+
+const PASSES = 3;
+
+/** Each corner becomes the mean of itself, twice, and its four neighbours. */
+const soften = (from: Float32Array, columns: number, rows: number): Float32Array => {
+  const across = columns + 1;
+  const at = (i: number, j: number): number =>
+    from[Math.min(rows, Math.max(0, j)) * across + Math.min(columns, Math.max(0, i))];
+  return from.map((own, k) => {
+    const i = k % across;
+    const j = (k - i) / across;
+    return (2 * own + at(i - 1, j) + at(i + 1, j) + at(i, j - 1) + at(i, j + 1)) / 6;
+  });
 };
 
 /** The painted region as one SVG path in map mm; empty when nothing is painted. */

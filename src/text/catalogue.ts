@@ -6,6 +6,7 @@ import { explore } from './en/explore.ts';
 import { flank } from './en/flank.ts';
 import type { housing } from './en/housing.ts';
 import type { match } from './en/match.ts';
+import type { matchAnswer } from './en/matchAnswer.ts';
 import type { moves } from './en/moves.ts';
 import type { ownAxle } from './en/ownAxle.ts';
 import type { shimMap } from './en/shimMap.ts';
@@ -23,6 +24,7 @@ type Later = typeof curves &
   typeof dial &
   typeof housing &
   typeof match &
+  typeof matchAnswer &
   typeof moves &
   typeof ownAxle &
   typeof shimMap &

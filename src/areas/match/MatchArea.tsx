@@ -2,6 +2,7 @@ import { useCallback, useState } from 'react';
 import type { FlankName } from '../../../sim/gearset/definition.ts';
 import type { MapFrame } from '../../flank/FlankMap.tsx';
 import { FLANK_ORDER } from '../../flank/flankGeometry.ts';
+import { followLook, useAnswer } from '../../state/answer.ts';
 import { axleOf } from '../../state/axles.ts';
 import { lookAt, useLook } from '../../state/look.ts';
 import { keepLooks } from '../../state/lookRecord.ts';
@@ -10,8 +11,11 @@ import type { PaintedMark } from '../../state/paintedMark.ts';
 import { COMPOUND_COLOURS, usePreferences } from '../../state/preferences.ts';
 import { useSetup } from '../../state/setup.ts';
 import { match } from '../../text/en/match.ts';
+import { matchAnswer } from '../../text/en/matchAnswer.ts';
 import { addTexts } from '../../text/translate.ts';
 import { useText } from '../../text/useText.ts';
+import { AnswerPanel } from './answer/AnswerPanel.tsx';
+import { NearestLayer } from './answer/NearestLayer.tsx';
 import { DialReadings } from './inputs/DialReadings.tsx';
 import { FittedShims } from './inputs/FittedShims.tsx';
 import { LookKind } from './inputs/LookKind.tsx';
@@ -25,7 +29,9 @@ import { PhotoUnderlay } from './photo/PhotoUnderlay.tsx';
 import { usePhotos } from './photo/photos.ts';
 
 addTexts(match);
+addTexts(matchAnswer);
 keepLooks();
+followLook();
 
 /** Work area Match: what is seen on the left, what it means on the right. */
 export function MatchArea() {
@@ -44,6 +50,15 @@ export function MatchArea() {
   const marks = { drive: wet.drive ?? look.drive, coast: wet.coast ?? look.coast };
   const { preview } = useLook.getState();
   const commit = useCallback(() => useLook.getState().commit(axleId), [axleId]);
+  const answered = useAnswer((state) => state.answered);
+  const nearest =
+    answered?.look.axleId === axleId && answered.answer.advice.kind !== 'refused'
+      ? answered.answer.nearest
+      : null;
+  const overlayOf = (flank: FlankName) =>
+    nearest === null
+      ? undefined
+      : (frame: MapFrame) => <NearestLayer frame={frame} flank={flank} nearest={nearest} />;
   const underlayOf = (flank: FlankName) => {
     const photo = photos[flank];
     return photo === null ? undefined : (frame: MapFrame) => <PhotoUnderlay frame={frame} photo={photo} />;
@@ -76,6 +91,7 @@ export function MatchArea() {
               onPreview={previewOf(flank)}
               onCommit={commit}
               underlay={underlayOf(flank)}
+              overlay={overlayOf(flank)}
               onPhoto={() => setPhotographed(flank)}
             />
           ))}
@@ -90,9 +106,11 @@ export function MatchArea() {
             onPhoto={(photo) => usePhotos.getState().put(photographed, photo)}
           />
         )}
+        {nearest !== null && <p className={styles.legend}>{t('match.answer.nearest.shown')}</p>}
         <MarkNumbers marks={marks} onPreview={preview} onCommit={commit} />
       </section>
       <section className={styles.side} id="controls" aria-label={t('match.inputs')} tabIndex={-1}>
+        <AnswerPanel look={look} />
         <FittedShims look={look} />
         <DialReadings look={look} />
         <LookKind look={look} />

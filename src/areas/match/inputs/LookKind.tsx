@@ -1,4 +1,4 @@
-import { Choice } from '../../../app/ui/controls.tsx';
+import { Button, Choice } from '../../../app/ui/controls.tsx';
 import { CUTS, GEARS, type Look, SURENESSES, useLook } from '../../../state/look.ts';
 import { useText } from '../../../text/useText.ts';
 import styles from './inputs.module.css';
@@ -19,6 +19,7 @@ export function LookKind({ look }: { readonly look: Look }) {
           onChoose={(gears) => change({ gears })}
         />
       </div>
+      {look.gears === 'used' && <Recorded look={look} />}
       <div className={styles.row}>
         <span aria-hidden="true">{t('match.sureness.title')}</span>
         <Choice
@@ -40,5 +41,23 @@ export function LookKind({ look }: { readonly look: Look }) {
         />
       </div>
     </section>
+  );
+}
+
+/** The pattern a used set goes back to. */
+function Recorded({ look }: { readonly look: Look }) {
+  const t = useText();
+  const { drive, coast, readings, sureness, recorded, axleId } = look;
+  const put = (next: Look['recorded']) => useLook.getState().change(axleId, { recorded: next });
+  return (
+    <div className={styles.recorded}>
+      <p className={styles.why}>{t(recorded === null ? 'match.used.none' : 'match.used.kept')}</p>
+      <Button onPress={() => put({ drive, coast, readings, sureness })}>{t('match.used.keep')}</Button>
+      {recorded !== null && (
+        <Button quiet onPress={() => put(null)}>
+          {t('match.used.forget')}
+        </Button>
+      )}
+    </div>
   );
 }

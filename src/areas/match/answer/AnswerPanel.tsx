@@ -1,0 +1,66 @@
+import { Button } from '../../../app/ui/controls.tsx';
+import { useLengths } from '../../../app/ui/useLengths.ts';
+import { type AnswerStore, hasSomethingSeen, useAnswer } from '../../../state/answer.ts';
+import { useArea } from '../../../state/area.ts';
+import type { Look } from '../../../state/look.ts';
+import { useText } from '../../../text/useText.ts';
+import { AdviceHead } from './AdviceHead.tsx';
+import styles from './answer.module.css';
+import { ExpectedTable } from './ExpectedTable.tsx';
+import { failureReason } from './failureReason.ts';
+import { NextPlates } from './NextPlates.tsx';
+import { showInExplore } from './showInExplore.ts';
+import { Why } from './Why.tsx';
+
+/** What was found, first the shim to fit and what it costs. */
+export function AnswerPanel({ look }: { readonly look: Look }) {
+  const t = useText();
+  const { answered, pending, failure } = useAnswer();
+  return (
+    <section className={styles.answer} aria-label={t('match.answer.title')} aria-busy={pending}>
+      <div role="status" className={styles.status} data-pending={pending}>
+        {failure !== null ? (
+          <p className={styles.failure}>{t('match.answer.failed', { reason: failureReason(failure) })}</p>
+        ) : answered === null ? (
+          <p className={styles.quiet}>
+            {t(pending && hasSomethingSeen(look) ? 'match.answer.working' : 'match.answer.nothing')}
+          </p>
+        ) : (
+          <AdviceHead answer={answered.answer} look={answered.look} />
+        )}
+      </div>
+      {answered !== null && failure === null && <Rest answered={answered} />}
+    </section>
+  );
+}
+
+function Rest({ answered }: { readonly answered: NonNullable<AnswerStore['answered']> }) {
+  const t = useText();
+  const lengths = useLengths();
+  const { answer, look } = answered;
+  const go = (state: 'now' | 'then') => {
+    showInExplore(look, answer, state);
+    useArea.getState().go('explore');
+  };
+  return (
+    <>
+      {answer.advice.kind !== 'refused' && (
+        <ExpectedTable advice={answer.advice} look={look} lengths={lengths} />
+      )}
+      {answer.next !== null && <NextPlates axleId={look.axleId} next={answer.next} />}
+      <div className={styles.actions}>
+        {answer.next !== null && (
+          <Button icon="right" onPress={() => go('then')}>
+            {t('match.answer.explore')}
+          </Button>
+        )}
+        <Button quiet onPress={() => go('now')}>
+          {t('match.answer.explore.now')}
+        </Button>
+      </div>
+      <p className={styles.small}>{t('match.answer.explore.why')}</p>
+      <Why answer={answer} look={look} lengths={lengths} />
+      <p className={styles.small}>{t('match.answer.caution')}</p>
+    </>
+  );
+}

@@ -1,0 +1,33 @@
+import type { SolveResult } from '../../../../sim/worker/protocol.ts';
+import { FlankMap } from '../../../flank/FlankMap.tsx';
+import { FLANK_ORDER } from '../../../flank/flankGeometry.ts';
+import { axleOf } from '../../../state/axles.ts';
+import { useMesh } from '../../../state/mesh.ts';
+import { COMPOUND_COLOURS, usePreferences } from '../../../state/preferences.ts';
+import styles from './answer.module.css';
+
+export interface NextPlatesProps {
+  readonly axleId: string;
+  readonly next: SolveResult;
+}
+
+/** Both flanks as they should look after the change. */
+export function NextPlates({ axleId, next }: NextPlatesProps) {
+  const shown = useMesh((state) => state.shown);
+  const compound = usePreferences((state) => state.compound ?? 'yellow');
+  if (shown?.axleId !== axleId) return null;
+  return (
+    <div className={styles.plates} data-part="next">
+      {FLANK_ORDER.map((flank) => (
+        <FlankMap
+          key={flank}
+          flank={flank}
+          outline={shown.loaded.outline}
+          hand={axleOf(axleId).axle.hand}
+          result={next}
+          compoundColour={COMPOUND_COLOURS[compound]}
+        />
+      ))}
+    </div>
+  );
+}
