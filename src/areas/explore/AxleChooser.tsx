@@ -3,7 +3,7 @@ import { Icon } from '../../app/ui/Icon.tsx';
 import { useAxleDesk } from '../../state/axleDesk.ts';
 import { axleOf, type KnownAxle, SHIPPED_AXLES } from '../../state/axles.ts';
 import { chooseAxle } from '../../state/moves.ts';
-import { useOwnAxles } from '../../state/ownAxles.ts';
+import { presentForm, useOwnAxles } from '../../state/ownAxles.ts';
 import { useShownSetup } from '../../state/shownSetup.ts';
 import { useText } from '../../text/useText.ts';
 import styles from './AxleChooser.module.css';
@@ -15,6 +15,9 @@ const COMMANDS = { build: 'editor', list: 'list' } as const;
 type Command = keyof typeof COMMANDS;
 
 const isCommand = (value: string): value is Command => Object.hasOwn(COMMANDS, value);
+
+/** In the list an own axle is one and the same through all its changes. */
+const valueOfAxle = ({ id, key }: KnownAxle): string => key ?? id;
 
 /** Which axle is on the bench; the way to own ones. */
 export function AxleChooser() {
@@ -31,13 +34,16 @@ function AxleSelect() {
   const axleId = useShownSetup(({ setup }) => setup.axleId);
   const own = useOwnAxles((state) => state.axles);
   const chosen = axleOf(axleId);
+  const offered = [...SHIPPED_AXLES, ...own];
+  const isOffered = offered.some((known) => valueOfAxle(known) === valueOfAxle(chosen));
   return (
     <Select.Root
-      value={axleId}
-      onValueChange={(value) => {
-        if (value === null) return;
+      value={valueOfAxle(chosen)}
+      onValueChange={(value, { reason }) => {
+        // the list itself would put something else in the place of an axle that is no longer offered
+        if (value === null || (reason === 'none' && !isOffered)) return;
         if (isCommand(value)) useAxleDesk.getState().show(COMMANDS[value]);
-        else chooseAxle(value);
+        else chooseAxle(presentForm(value)?.id ?? value);
       }}
     >
       <Select.Trigger className={styles.trigger} aria-label={t('explore.axle.label')}>
@@ -56,8 +62,8 @@ function AxleSelect() {
         >
           <Select.Popup className={styles.popup}>
             <Select.List>
-              {[...SHIPPED_AXLES, ...own].map((known) => (
-                <AxleItem key={known.id} known={known} />
+              {offered.map((known) => (
+                <AxleItem key={valueOfAxle(known)} known={known} />
               ))}
               <CommandItem command="build" />
               <CommandItem command="list" />
@@ -72,7 +78,7 @@ function AxleSelect() {
 function AxleItem({ known }: { readonly known: KnownAxle }) {
   const t = useText();
   return (
-    <Select.Item value={known.id} className={styles.item}>
+    <Select.Item value={valueOfAxle(known)} className={styles.item}>
       <span className={styles.tick}>
         <Select.ItemIndicator>
           <Icon name="check" size={18} />
