@@ -74,6 +74,8 @@ export interface Diagnosis {
   readonly nearest: NearestMesh;
   readonly nextReading: NextReading | null;
   readonly contradiction: Contradiction | null;
+  /** mm, standard deviations of the moves that would bring marks and dial to any target: how sure the decision is */
+  readonly decision: { readonly pinionIn: number; readonly ringAway: number };
   readonly quality: { readonly draws: number; readonly effective: number; readonly converged: boolean };
 }
 
@@ -128,7 +130,8 @@ export const diagnose = (
   const judged = judgeHousing(posterior, priors, regime);
   // What contradicts itself says nothing about the housing.
   const housing = contradiction ? { ...judged, shimmable: null } : judged;
-  const about = housing.shimmable === null ? faultOf(posterior) : decisionOf(posterior, evidence, tolerances);
+  const moves = decisionOf(posterior, evidence, tolerances);
+  const about = housing.shimmable === null ? faultOf(posterior) : moves;
   const [, ...alternatives] = explanations(posterior);
   const present = sightings.length - 1;
   const filmAt = FILM_AT + present;
@@ -145,6 +148,10 @@ export const diagnose = (
     nearest: nearestMesh(evidence, inference),
     nextReading: findNextReading(posterior, evidence, about),
     contradiction,
+    decision: {
+      pinionIn: spreadOver(posterior, moves[0]),
+      ringAway: spreadOver(posterior, moves[1]),
+    },
     quality: {
       draws: posterior.draws,
       effective: posterior.effective,
@@ -179,6 +186,12 @@ const nearestMesh = (evidence: Evidence, { modes }: Inference): NearestMesh => {
         ? null
         : { drive: shape(layout.drive), coast: shape(layout.coast), thickness: x[layout.thickness] },
   };
+};
+
+/** Standard deviation of a number known per draw. */
+const spreadOver = ({ weights }: Posterior, values: Float64Array): number => {
+  const mean = values.reduce((sum, value, d) => sum + weights[d] * value, 0);
+  return Math.sqrt(values.reduce((sum, value, d) => sum + weights[d] * (value - mean) ** 2, 0));
 };
 
 const finiteOrNull = (value: number): number | null => (Number.isFinite(value) ? value : null);

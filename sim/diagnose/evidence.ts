@@ -1,3 +1,5 @@
+import { EDGE_BIT } from '../contact/patch.ts';
+import { EDGES, type EdgeName } from '../contact/report.ts';
 import { FLANKS, type FlankName } from '../gearset/definition.ts';
 import { DIAL_FEATURE, FEATURE_COUNT, type ForwardModel, featureAt } from './forwardModel.ts';
 import { measureMask, measureOutline, type RegionMeasures } from './measureRegion.ts';
@@ -94,6 +96,43 @@ const dataOf = (seen: Observation, sighting: number): readonly Datum[] => {
   return [...marks, { sighting, reading: 'backlash', feature: DIAL_FEATURE, value: dial.mean, sd }];
 };
 
+/** Whether a mark was seen to reach a border, and how likely that is to be told rightly. */
+interface EdgeDatum {
+  readonly sighting: number;
+  /** bit in the edges of both flanks as `ForwardModel.read` gives them */
+  readonly bit: number;
+  readonly reached: boolean;
+  readonly lnRight: number;
+  readonly lnWrong: number;
+}
+
+/** Chance that an edge said to be reached, or to be clear, is so: looked for, and read off a painted region. */
+const EDGE_RIGHT = { told: 0.95, painted: 0.85 } as const;
+/** A region this near a border reaches it; flank coordinates. */
+const AT_BORDER = 0.02;
+
+const edgeData = (mark: SeenMark, sighting: number, flank: FlankName): readonly EdgeDatum[] => {
+  const shift = flank === 'drive' ? 1 : 16;
+  const datum = (edge: EdgeName, reached: boolean, right: number): EdgeDatum => ({
+    sighting,
+    bit: EDGE_BIT[edge] * shift,
+    reached,
+    lnRight: Math.log(right),
+    lnWrong: Math.log(1 - right),
+  });
+  const { edges } = mark;
+  if (edges) return EDGES.map((edge) => datum(edge, edges.includes(edge), EDGE_RIGHT.told));
+  const region = measuresOf(mark);
+  if (!region) return [];
+  // The root ends at the pinion's tip, which no painted border shows.
+  const { left, right, top } = region;
+  return [
+    datum('toe', left < -1 + AT_BORDER, EDGE_RIGHT.painted),
+    datum('heel', right > 1 - AT_BORDER, EDGE_RIGHT.painted),
+    datum('face', top > 1 - AT_BORDER, EDGE_RIGHT.painted),
+  ];
+};
+
 /** Residual (standard deviations) given to a feature the model does not have, as when the flanks do not meet. */
 const NOTHING_THERE = 30;
 
@@ -111,6 +150,7 @@ export class Evidence {
   /** edges per sighting as `ForwardModel.read` gives them; overwritten by `predict` */
   readonly edges: Int32Array;
   readonly films: readonly number[];
+  private readonly edgeData: readonly EdgeDatum[];
   private readonly withTilt: readonly boolean[];
 
   /** `film` mm: the middle of what is expected where an observation states none. */
@@ -121,6 +161,12 @@ export class Evidence {
     this.films = sightings.map(({ seen }) => seen.film ?? film);
     this.withTilt = sightings.map(({ seen }) => isRegion(seen.drive) || isRegion(seen.coast));
     this.data = sightings.flatMap(({ seen }, i) => dataOf(seen, i));
+    this.edgeData = sightings.flatMap(({ seen }, i) =>
+      FLANKS.flatMap((flank) => {
+        const mark = seen[flank];
+        return mark ? edgeData(mark, i, flank) : [];
+      }),
+    );
     this.features = new Float64Array(FEATURE_COUNT * sightings.length);
     this.edges = new Int32Array(sightings.length);
   }
@@ -161,5 +207,14 @@ export class Evidence {
       const miss = (this.features[sighting * FEATURE_COUNT + feature] - value) / sd;
       out[k] = Number.isNaN(miss) ? NOTHING_THERE : miss;
     }
+  }
+
+  /** ln likelihood of the borders seen, for the edges last predicted. */
+  lnEdges(): number {
+    let sum = 0;
+    for (const { sighting, bit, reached, lnRight, lnWrong } of this.edgeData) {
+      sum += ((this.edges[sighting] & bit) !== 0) === reached ? lnRight : lnWrong;
+    }
+    return sum;
   }
 }

@@ -11,6 +11,10 @@ export interface RegionMeasures {
   readonly tilt: number;
   /** flank coordinates squared */
   readonly area: number;
+  /** ends toward toe, heel and face */
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
 }
 
 /** Moments of a closed outline by Green's theorem, first clipped to the flank square. Null when nothing is left. */
@@ -46,6 +50,9 @@ export const measureOutline = (outline: ReadonlyArray<readonly [number, number]>
     height: (Math.max(...vs) - Math.min(...vs)) / 2,
     tilt: correlation(muu / area - toeHeel ** 2, muv / area - toeHeel * rootFace, mvv / area - rootFace ** 2),
     area: Math.abs(area),
+    left: Math.min(...us),
+    right: Math.max(...us),
+    top: Math.max(...vs),
   };
 };
 
@@ -114,5 +121,8 @@ export const measureMask = ({ columns, rows, data }: MaskedMark): RegionMeasures
     height: (high + 1 - low) / rows,
     tilt: correlation(muu / count - mu * mu + own.u, muv / count - mu * mv, mvv / count - mv * mv + own.v),
     area: (count * 4) / (columns * rows),
+    left: -1 + (2 * left) / columns,
+    right: -1 + (2 * (right + 1)) / columns,
+    top: -1 + (2 * (high + 1)) / rows,
   };
 };

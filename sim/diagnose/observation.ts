@@ -1,7 +1,13 @@
+import type { EdgeName } from '../contact/report.ts';
 import type { FlankName } from '../gearset/definition.ts';
 
+/** Borders at which a mark ends in a hard line or runs off; left out when nobody looked. */
+interface EdgesSeen {
+  readonly edges?: readonly EdgeName[] | undefined;
+}
+
 /** A mark as a person would state it, in flank coordinates (docs/model.md §4, §7). */
-export interface DescribedMark {
+export interface DescribedMark extends EdgesSeen {
   readonly kind: 'descriptors';
   /** middle of the mark, −1 toe … +1 heel, and −1 working root … +1 face */
   readonly toeHeel: number;
@@ -12,13 +18,13 @@ export interface DescribedMark {
 }
 
 /** A closed outline, corners in flank coordinates [toeHeel, rootFace]. */
-export interface OutlinedMark {
+export interface OutlinedMark extends EdgesSeen {
   readonly kind: 'outline';
   readonly outline: ReadonlyArray<readonly [number, number]>;
 }
 
 /** A raster over the flank square: first row at the working root, first column at the toe; 1 = marked. */
-export interface MaskedMark {
+export interface MaskedMark extends EdgesSeen {
   readonly kind: 'mask';
   readonly columns: number;
   readonly rows: number;

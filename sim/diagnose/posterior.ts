@@ -132,7 +132,7 @@ export const samplePosterior = (
       one.set(x.subarray(d * count, (d + 1) * count));
       evidence.predict(one);
       evidence.residuals(residuals);
-      let ln = 0;
+      let ln = evidence.lnEdges();
       for (let k = 0; k < residuals.length; k++) ln -= 0.5 * residuals[k] * residuals[k];
       const at = present * FEATURE_COUNT;
       features.set(evidence.features.subarray(at, at + FEATURE_COUNT), d * FEATURE_COUNT);

@@ -1,6 +1,8 @@
 import { oneLine, valueWords } from '../../models/problem.ts';
+import { EDGES, type EdgeName } from '../../sim/contact/report.ts';
 import {
   CAREFUL,
+  type MaskedMark,
   type Observation,
   type SeenMark,
   type Uncertainty,
@@ -14,7 +16,7 @@ const isObject = (value: unknown): value is Json =>
 
 const KEYS = {
   observation: ['drive', 'coast', 'backlash_mm', 'uncertainty', 'film_mm'],
-  descriptors: ['toeHeel', 'rootFace', 'length', 'height'],
+  descriptors: ['toeHeel', 'rootFace', 'length', 'height', 'edges'],
   mask: ['columns', 'rows', 'data'],
   uncertainty: ['patch', 'backlash_mm'],
 } as const;
@@ -55,13 +57,14 @@ const MARK_WORDS =
 function readMark(field: string, json: unknown): SeenMark | null {
   if (json === undefined || json === null) return null;
   if (!isObject(json)) return refuse(field, valueWords(json), MARK_WORDS);
+  const edges = readEdges(`${field}.edges`, json.edges);
   if ('outline' in json) {
-    onlyKeys(field, json, ['outline']);
-    return { kind: 'outline', outline: readOutline(`${field}.outline`, json.outline) };
+    onlyKeys(field, json, ['outline', 'edges']);
+    return { kind: 'outline', outline: readOutline(`${field}.outline`, json.outline), edges };
   }
   if ('mask' in json) {
-    onlyKeys(field, json, ['mask']);
-    return readMask(`${field}.mask`, json.mask);
+    onlyKeys(field, json, ['mask', 'edges']);
+    return { ...readMask(`${field}.mask`, json.mask), edges };
   }
   onlyKeys(field, json, KEYS.descriptors);
   const optional = (key: 'length' | 'height'): number | null =>
@@ -72,7 +75,18 @@ function readMark(field: string, json: unknown): SeenMark | null {
     rootFace: readNumber(`${field}.rootFace`, json.rootFace),
     length: optional('length'),
     height: optional('height'),
+    edges,
   };
+}
+
+/** Borders the mark was seen to reach; nothing when nobody looked. */
+function readEdges(field: string, json: unknown): readonly EdgeName[] | undefined {
+  if (json === undefined || json === null) return undefined;
+  if (!Array.isArray(json)) return refuse(field, valueWords(json), `a list of ${EDGES.join(', ')}`);
+  return json.map((edge: unknown, i) => {
+    const known = EDGES.find((name) => name === edge);
+    return known ?? refuse(`${field}[${i}]`, valueWords(edge), `one of ${EDGES.join(', ')}`);
+  });
 }
 
 function readNumber(field: string, json: unknown): number {
@@ -92,7 +106,7 @@ function readOutline(field: string, json: unknown): ReadonlyArray<readonly [numb
   });
 }
 
-function readMask(field: string, json: unknown): SeenMark {
+function readMask(field: string, json: unknown): MaskedMark {
   if (!isObject(json)) return refuse(field, valueWords(json), 'an object with columns, rows and data');
   onlyKeys(field, json, KEYS.mask);
   return {
