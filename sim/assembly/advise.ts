@@ -135,3 +135,240 @@ export const advise = (
   const finalists = refine(hardware, present, sifted, judge).map((candidate) =>
     judge(candidate, foresight.states),
   );
+  const allowed = finalists.filter(({ scores }) => chanceWorse(now.scores, scores) <= MOST_WORSE);
+  const worth = (one: Judged): number => one.mean + costWeight(one.costs);
+  const best = least(allowed, worth);
+  const chosen = best && worth(best) < now.mean ? best : null;
+  const tell = (one: Judged): ShimChange =>
+    tellChange(hardware, present, one, foresight, target, chanceWorse(now.scores, one.scores));
+  const cheaper = chosen
+    ? least(
+        allowed.filter(
+          (one) =>
+            costWeight(one.costs) < costWeight(chosen.costs) - 1e-9 &&
+            one.mean < chosen.mean + NEARLY_AS_GOOD &&
+            worth(one) < now.mean,
+        ),
+        worth,
+      )
+    : null;
+  const change = chosen ? tell(chosen) : null;
+  const final = change ? change.expected : foretell(stay, foresight, target);
+  const reach = withinReach([now, ...finalists], foresight, target);
+  const unmet = WISHES.filter((wish) => final.met[wish] < LIKELY);
+  return {
+    kind: change ? 'change' : 'leave',
+    present,
+    now: foretell(stay, foresight, target),
+    change,
+    cheaper: cheaper ? tell(cheaper) : null,
+    outOfReach: unmet.filter((wish) => !reach.has(wish)),
+    notTogether: unmet.filter((wish) => reach.has(wish)),
+    target,
+  };
+};
+
+/** States spread over all of them. */
+const stateOf = (k: number, states: number, foresight: Foresight): number =>
+  states === foresight.states ? k : Math.floor(((k + 0.5) * foresight.states) / states);
+
+const least = <T>(items: readonly T[], of: (item: T) => number): T | null =>
+  items.reduce<T | null>((best, item) => (best === null || of(item) < of(best) ? item : best), null);
+
+const chanceWorse = (before: Float64Array, after: Float64Array): number => {
+  let worse = 0;
+  for (let k = 0; k < before.length; k++) if (after[k] > before[k] + 1e-9) worse++;
+  return worse / before.length;
+};
+
+/** Every pinion shim with the ring where the dial is best, and a step to either hand: the best few, in few states. */
+const sift = (
+  hardware: AxleHardware,
+  present: Fitment,
+  foresight: Foresight,
+  target: AdviceTarget,
+  judge: (candidate: Candidate, states: number) => Judged,
+): readonly Judged[] => {
+  const outcome = createOutcome();
+  let middle = 0;
+  let counted = 0;
+  for (let k = 0; k < SIFT_STATES; k++) {
+    foresight.predict(stateOf(k, SIFT_STATES, foresight), 0, 0, outcome);
+    if (Number.isNaN(outcome.backlash)) continue;
+    middle += outcome.backlash;
+    counted++;
+  }
+  const missing = counted > 0 ? target.backlash.best - middle / counted : 0;
+  const all = pinionChoices(hardware, present).flatMap((pinionShim) => {
+    const moved = pinionMove(hardware, present, pinionShim);
+    const ringAway = (missing - DIAL_SLOPE_PINION * moved) / DIAL_SLOPE;
+    return candidatesAround(hardware, present, pinionShim, ringAway, 1, true);
+  });
+  return all
+    .map((candidate) => judge(candidate, SIFT_STATES))
+    .sort((a, b) => a.mean + costWeight(a.costs) - b.mean - costWeight(b.costs));
+};
+
+/** The best of the sifting and their neighbours, none twice; the best without a pinion move always among them. */
+const refine = (
+  hardware: AxleHardware,
+  present: Fitment,
+  sifted: readonly Judged[],
+  judge: (candidate: Candidate, states: number) => Judged,
+): readonly Candidate[] => {
+  const key = ({ fitment }: Candidate): string =>
+    `${fitment.pinionShim.toFixed(6)} ${fitment.ringSide.toFixed(6)} ${fitment.oppositeSide.toFixed(6)}`;
+  const known = new Map<string, Judged>();
+  for (const one of sifted) known.set(key(one.candidate), one);
+  for (const { candidate } of sifted.slice(0, 4)) {
+    const { pinionShim } = candidate.fitment;
+    for (const next of candidatesAround(hardware, present, pinionShim, candidate.ringAway, 2, false)) {
+      if (!known.has(key(next))) known.set(key(next), judge(next, SIFT_STATES));
+    }
+  }
+  const sorted = [...known.values()].sort(
+    (a, b) => a.mean + costWeight(a.costs) - b.mean - costWeight(b.costs),
+  );
+  const best = sorted.slice(0, FINALISTS).map(({ candidate }) => candidate);
+  const sideOnly = sorted.filter(({ candidate }) => candidate.pinionIn === 0).slice(0, 3);
+  for (const { candidate } of sideOnly) if (!best.includes(candidate)) best.push(candidate);
+  return best.filter(({ pinionIn, ringAway }) => pinionIn !== 0 || ringAway !== 0);
+};
+
+/** Wishes that at least one fitment looked at is likely to meet. */
+const withinReach = (
+  judged: readonly Judged[],
+  foresight: Foresight,
+  target: AdviceTarget,
+): ReadonlySet<Wish> => {
+  const found = new Set<Wish>();
+  const outcome = createOutcome();
+  for (const { candidate } of judged) {
+    const counts = new Map<Wish, number>();
+    for (let k = 0; k < SIFT_STATES; k++) {
+      foresight.predict(stateOf(k, SIFT_STATES, foresight), candidate.pinionIn, candidate.ringAway, outcome);
+      for (const wish of WISHES) {
+        if (grants(wish, outcome, target)) counts.set(wish, (counts.get(wish) ?? 0) + 1);
+      }
+    }
+    for (const [wish, count] of counts) if (count >= LIKELY * SIFT_STATES) found.add(wish);
+  }
+  return found;
+};
+
+class Tally {
+  private count = 0;
+  private mean = 0;
+  private squares = 0;
+
+  add(value: number): void {
+    if (!Number.isFinite(value)) return;
+    this.count++;
+    const off = value - this.mean;
+    this.mean += off / this.count;
+    this.squares += off * (value - this.mean);
+  }
+
+  spread(): Spread {
+    return { mean: this.mean, sd: this.count > 1 ? Math.sqrt(this.squares / (this.count - 1)) : 0 };
+  }
+}
+
+const createMarkTally = () => ({
+  toeHeel: new Tally(),
+  rootFace: new Tally(),
+  length: new Tally(),
+  height: new Tally(),
+  edges: { toe: 0, heel: 0, face: 0, root: 0 } as Record<EdgeName, number>,
+});
+
+const foretell = (
+  { pinionIn, ringAway }: Pick<Candidate, 'pinionIn' | 'ringAway'>,
+  foresight: Foresight,
+  target: AdviceTarget,
+): Expected => {
+  const outcome = createOutcome();
+  const marks = { drive: createMarkTally(), coast: createMarkTally() };
+  const dial = new Tally();
+  const met = { turnsFreely: 0, backlash: 0, noEdge: 0, drive: 0, coast: 0 } as Record<Wish, number>;
+  const share = 1 / foresight.states;
+  let score = 0;
+  for (let k = 0; k < foresight.states; k++) {
+    foresight.predict(k, pinionIn, ringAway, outcome);
+    for (const flank of FLANKS) tallyMark(marks[flank], outcome[flank], share);
+    dial.add(outcome.backlash);
+    for (const wish of WISHES) if (grants(wish, outcome, target)) met[wish] += share;
+    score += share * scoreOutcome(outcome, target);
+  }
+  const spreadOf = (flank: FlankName): ExpectedMark => {
+    const { toeHeel, rootFace, length, height, edges } = marks[flank];
+    return {
+      toeHeel: toeHeel.spread(),
+      rootFace: rootFace.spread(),
+      length: length.spread(),
+      height: height.spread(),
+      edges,
+    };
+  };
+  const backlash = dial.spread();
+  return {
+    drive: spreadOf('drive'),
+    coast: spreadOf('coast'),
+    backlash,
+    places: target.places.map((place) => ({ mean: backlash.mean + place, sd: backlash.sd })),
+    met,
+    score,
+  };
+};
+
+const tallyMark = (tally: ReturnType<typeof createMarkTally>, mark: MarkOutcome, share: number): void => {
+  tally.toeHeel.add(mark.toeHeel);
+  tally.rootFace.add(mark.rootFace);
+  tally.length.add(mark.length);
+  tally.height.add(mark.height);
+  for (const edge of EDGES) if ((mark.edges & EDGE_BIT[edge]) !== 0) tally.edges[edge] += share;
+};
+
+const tellChange = (
+  hardware: AxleHardware,
+  present: Fitment,
+  { candidate, costs }: Judged,
+  foresight: Foresight,
+  target: AdviceTarget,
+  worse: number,
+): ShimChange => {
+  const { fitment, pinionIn, ringAway } = candidate;
+  const { pinionShim, sides, spacer } = hardware;
+  const stackOf = (device: SideDevice, setting: number): readonly number[] | null =>
+    device.kind === 'adjuster' ? null : stackFor(device.stock, setting);
+  return {
+    fitment,
+    move: { pinionIn, ringAway },
+    pinionShim: explainPinionShim(pinionShim.place, present.pinionShim, fitment.pinionShim),
+    sides: explainSides(hardware, present, fitment),
+    stacks: {
+      pinionShim: stackFor(pinionShim.stock, fitment.pinionShim),
+      ringSide: stackOf(sides.ringSide, fitment.ringSide),
+      oppositeSide: stackOf(sides.oppositeSide, fitment.oppositeSide),
+    },
+    pinionPreload: pinionPreloadEffect(
+      pinionShim.place,
+      spacer,
+      Math.round((fitment.pinionShim - present.pinionShim) * 1e7) / 1e7,
+    ),
+    carrierPreload: preloadChange(sides, fitment) - preloadChange(sides, present),
+    costs,
+    both: pinionIn !== 0 && Math.abs(ringAway) > 1e-9,
+    expected: foretell(candidate, foresight, target),
+    chanceWorse: worse,
+  };
+};
+
+/** mm, smallest change of the pinion shim and of the coarser side. */
+export const stepsOf = ({
+  pinionShim,
+  sides,
+}: AxleHardware): { readonly pinionIn: number; readonly ringAway: number } => ({
+  pinionIn: pinionShim.stock.step,
+  ringAway: Math.max(fineness(sides.ringSide), fineness(sides.oppositeSide)),
+});
