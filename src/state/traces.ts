@@ -27,6 +27,9 @@ export const useTraces = create<TracesStore>()((set) => ({
   reset: () => set(NOTHING),
 }));
 
+/** ms of rest before the former mark is drawn: the step that ends a change does not pay for it. */
+export const FORMER_REST_MS = 150;
+
 /** A trail of more points than this loses every other one: far more than can be told apart on a map. */
 export const MOST_POINTS = 256;
 
@@ -58,19 +61,27 @@ export function followTraces(): () => void {
   /** the mesh that was last looked at */
   let seen: ShownMesh | null = null;
   let moving = false;
+  let timer: ReturnType<typeof setTimeout> | undefined;
 
+  /** The newest one, once nothing has moved for a while. */
+  const showFormer = (former: ShownMesh): void => {
+    clearTimeout(timer);
+    timer = setTimeout(() => useTraces.setState({ former }), FORMER_REST_MS);
+  };
   const look = (): void => {
     const { shown, pending } = useMesh.getState();
     if (shown === null) {
       before = null;
       seen = null;
       moving = false;
+      clearTimeout(timer);
       return;
     }
     if (shown.axleId !== before?.axleId) {
       before = shown;
       seen = shown;
       moving = false;
+      clearTimeout(timer);
       const { former, trail, reset } = useTraces.getState();
       if (former !== null || trail.length > 0) reset();
       return;
@@ -86,7 +97,7 @@ export function followTraces(): () => void {
     const { live, committed } = useSetup.getState();
     if (!moving || pending || live !== committed) return;
     moving = false;
-    if (!sameMesh(shown, before)) useTraces.setState({ former: before });
+    if (!sameMesh(shown, before)) showFormer(before);
     before = shown;
   };
 
@@ -98,6 +109,7 @@ export function followTraces(): () => void {
   ];
   look();
   return () => {
+    clearTimeout(timer);
     for (const end of endings) end();
   };
 }

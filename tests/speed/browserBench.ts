@@ -60,7 +60,9 @@ const watchSteps = () => {
   );
   new MutationObserver((changes) => {
     for (const { target } of changes) {
-      const flank = (target as Element).closest?.('figure[data-flank]')?.getAttribute('data-flank');
+      // what the last change left behind is drawn later, over the patch
+      const patch = (target as Element).closest?.('[data-layer="patch"]');
+      const flank = patch?.closest('figure[data-flank]')?.getAttribute('data-flank');
       if (flank) times.patched[flank] = performance.now();
     }
   }).observe(document, { subtree: true, attributes: true, attributeFilter: ['d'] });

@@ -4,7 +4,7 @@ import { axleOf } from '../../src/state/axles.ts';
 import { followSetup, useMesh } from '../../src/state/mesh.ts';
 import { chooseAxle, stepPinionShim, stepRing } from '../../src/state/moves.ts';
 import { undoSetup, useSetup } from '../../src/state/setup.ts';
-import { followTraces, MOST_POINTS, useTraces } from '../../src/state/traces.ts';
+import { FORMER_REST_MS, followTraces, MOST_POINTS, useTraces } from '../../src/state/traces.ts';
 
 const core = new MeshCore();
 for (const id of ['borrin', 'cavel']) core.load(id, axleOf(id).axle.gearset);
@@ -17,6 +17,8 @@ const shown = () => {
   return mesh;
 };
 const atRest = () => vi.waitFor(() => expect(useMesh.getState().pending).toBe(false));
+/** Until the former mark would have been drawn. */
+const drawn = () => new Promise((resolve) => setTimeout(resolve, FORMER_REST_MS + 50));
 const preview = async (film: number) => {
   useSetup.getState().preview({ film });
   await atRest();
@@ -24,6 +26,7 @@ const preview = async (film: number) => {
 const step = async (move: () => void) => {
   move();
   await atRest();
+  await drawn();
 };
 
 beforeEach(async () => {
@@ -65,7 +68,10 @@ describe('what a change leaves on the maps', () => {
     for (const film of [0.014, 0.016, 0.018]) await preview(film);
     expect(traces().former).toBeNull();
     expect(traces().trail).toHaveLength(4);
+    await drawn();
+    expect(traces().former).toBeNull();
     useSetup.getState().commit();
+    await drawn();
     expect(traces().former).toBe(before);
     expect(traces().trail).toHaveLength(4);
   });
@@ -79,6 +85,17 @@ describe('what a change leaves on the maps', () => {
     const undone = shown();
     await step(undoSetup);
     expect(traces().former).toBe(undone);
+  });
+
+  it('in a quick row of changes it is the one before the last, drawn once they rest', async () => {
+    stepPinionShim(1);
+    await atRest();
+    const before = shown();
+    stepPinionShim(1);
+    await atRest();
+    expect(traces().former).toBeNull();
+    await drawn();
+    expect(traces().former).toBe(before);
   });
 
   it('dismissed it is gone until the next change', async () => {
@@ -96,6 +113,7 @@ describe('what a change leaves on the maps', () => {
     await preview(0.012);
     useSetup.getState().commit();
     await atRest();
+    await drawn();
     expect(traces().former).toBe(former);
   });
 
