@@ -64,6 +64,7 @@ export const dial = {
   'dial.round.unknown': 'No contact to measure from at place {place, number}.',
   'dial.round.varies': 'Varies {amount} more than allowed ({most}).',
   'dial.round.steady': 'Allowed variation {most}.',
+  'dial.round.failed': 'These readings could not be worked out. The last ones stay.',
   'dial.round.judged':
     '(Judged {reads, select, square {square to the flank} other {in the turning direction}}, as the limits are read.)',
   'dial.round.hides': 'One reading alone could have been any of {least} to {most}.',
@@ -76,6 +77,8 @@ export const dial = {
   'dial.runout.at': 'Farthest out at',
   'dial.runout.at.field': 'Where the ring stands farthest from the pinion, degrees from tooth 1',
   'dial.runout.at.say': '{degrees, number, ::.}° from tooth 1',
+  'dial.runout.at.tooth': 'Tooth {tooth, number} stands farthest from the pinion.',
+  'dial.runout.none': 'No runout: the ring runs true.',
   'dial.runout.over': '{amount} over this axle’s limit of {most}.',
   'dial.runout.within': 'Limit of this axle: {most}, full reading at the ring’s back face.',
   'dial.runout.degrees': '°',

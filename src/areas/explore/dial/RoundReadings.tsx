@@ -23,6 +23,7 @@ export function RoundReadings({ view, children }: RoundReadingsProps) {
   const lengths = useLengths();
   const count = useDial((state) => state.count);
   const chosen = useDial((state) => state.place);
+  const failed = useDial((state) => state.failure !== null);
   const { round, direction, axle } = view;
   const { backlash: limits } = axle.limits;
   const asRead = direction === limits.reads;
@@ -49,6 +50,12 @@ export function RoundReadings({ view, children }: RoundReadingsProps) {
           />
         </div>
       </header>
+      {failed && (
+        <p className={styles.note} data-caution="" role="alert">
+          <Icon name="caution" size={18} />
+          <span>{t('dial.round.failed')}</span>
+        </p>
+      )}
       {round === null ? (
         <p className={styles.note}>{t('dial.waiting')}</p>
       ) : (

@@ -31,6 +31,8 @@ export function RunoutControls({ view }: { readonly view: DialView }) {
   const marks = useMemo<readonly RulerMark[]>(() => [{ at: max, kind: 'found' }], [max]);
   const digits = digitsToShow(COARSE_DIGITS, runout.full, 3);
   const over = runout.full - max;
+  const { ringTeeth } = view.axle.gearset;
+  const farthest = Math.round((runout.farthestAt / 360) * ringTeeth) % ringTeeth;
   const degrees = t('dial.runout.at.say', { degrees: runout.farthestAt });
   return (
     <section className={styles.runout} aria-label={t('dial.runout.title')}>
@@ -99,7 +101,9 @@ export function RunoutControls({ view }: { readonly view: DialView }) {
           onPreview={(farthestAt) => setRunout({ farthestAt })}
           onCommit={ignoreCommit}
         />
-        <p className={styles.note}>{degrees}</p>
+        <p className={styles.note}>
+          {runout.full > 0 ? t('dial.runout.at.tooth', { tooth: farthest + 1 }) : t('dial.runout.none')}
+        </p>
       </div>
     </section>
   );
