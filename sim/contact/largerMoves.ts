@@ -17,8 +17,6 @@ export interface LargerMoves {
   readonly dial: Float64Array;
 }
 
-/** mm of free play left between the drawn teeth: a picture of teeth that touch shows one body in another. */
-const STOP_SHORT = 0.02;
 /** Places along the way: the curves between them are all but straight. */
 const PLACES = 17;
 const HALVINGS = 24;
@@ -32,13 +30,15 @@ export const largerPose = (pose: Pose, factor: number): Pose => ({
 
 /**
  * Walks from the design position through `pose` and on, up to `most` times as far, and stops where the least free play
- * over a pitch falls to STOP_SHORT, or, in a pose tighter than twice that, to half of its own play; in one that binds,
- * where the teeth first touch (docs/model.md §9). `scratch` is overwritten.
+ * over a pitch falls to `spare` mm, or, in a pose tighter than twice that, to half of its own play; in one that binds,
+ * where the teeth first touch (docs/model.md §9). The spare is for the picture: flat triangles stand off the flanks they
+ * are drawn for. `scratch` is overwritten.
  */
 export const findLargerMoves = (
   solver: MeshSolver,
   pose: Pose,
   most: number,
+  spare: number,
   scratch: MeshSolution,
 ): LargerMoves => {
   const dialAt = (factor: number): number => {
@@ -47,7 +47,7 @@ export const findLargerMoves = (
     return scratch.backlash.normal;
   };
   const own = dialAt(Math.min(1, most));
-  const wanted = Math.min(STOP_SHORT, Math.max(0, own / 2));
+  const wanted = Math.min(spare, Math.max(0, own / 2));
   const free = (factor: number): boolean => dialAt(factor) >= wanted;
 
   // the first stretch of the way whose far end is no longer free holds the end of it

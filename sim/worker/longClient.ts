@@ -76,8 +76,8 @@ export const createLongService = (): LongService => {
       const request: KeepBacklashRequest = { kind: 'keepBacklash', gearSetId, definition, pose, wanted };
       return ask(request, signal, (asked) => remote.keepBacklash(asked));
     },
-    largerMoves: (gearSetId, definition, pose, most, { signal } = {}) => {
-      const request: LargerMovesRequest = { kind: 'largerMoves', gearSetId, definition, pose, most };
+    largerMoves: (gearSetId, definition, pose, most, spare, { signal } = {}) => {
+      const request: LargerMovesRequest = { kind: 'largerMoves', gearSetId, definition, pose, most, spare };
       return ask(request, signal, (asked) => remote.largerMoves(asked));
     },
     ringReadings: (gearSetId, definition, pose, runout, places, { signal } = {}) => {

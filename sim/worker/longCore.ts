@@ -64,13 +64,14 @@ export class LongCore {
     });
   }
 
-  largerMoves({ gearSetId, definition, pose, most }: LargerMovesRequest): Outcome<LargerMoves> {
+  largerMoves({ gearSetId, definition, pose, most, spare }: LargerMovesRequest): Outcome<LargerMoves> {
     return attempt(() => {
       checkPose(pose);
       if (!(Number.isFinite(most) && most > 0)) throw badArgument('most', most, 'use a factor above 0');
+      if (!(Number.isFinite(spare) && spare >= 0)) throw badArgument('spare', spare, 'use 0 mm or more');
       // a picture needs no more than the coarse grid
       const { solver, scratch } = this.gearSets.get(gearSetId, definition).search;
-      return findLargerMoves(solver, pose, most, scratch);
+      return findLargerMoves(solver, pose, most, spare, scratch);
     });
   }
 

@@ -49,6 +49,8 @@ export interface LargerMovesRequest extends ForGearSet {
   readonly pose: Pose;
   /** the largest factor that is of use, above 0 */
   readonly most: number;
+  /** mm of free play to leave where the teeth would touch */
+  readonly spare: number;
 }
 
 export interface RingReadingsRequest extends ForGearSet {
@@ -120,6 +122,7 @@ export interface LongService {
     definition: GearSetDefinition,
     pose: Pose,
     most: number,
+    spare: number,
     options?: Cancellable,
   ): Asked<LargerMovesRequest, LargerMoves>;
   /** Rocks the ring at evenly spaced places round the turn (docs/model.md §2, runout). */

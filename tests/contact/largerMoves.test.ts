@@ -9,6 +9,8 @@ import { SHIPPED_SETS } from '../support/namedSets.ts';
 import { seededRandom } from '../support/random.ts';
 
 const MOST = 20;
+/** mm */
+const SPARE = 0.02;
 /** mm that a picture ever draws a member away from the design position */
 const REACH = 2;
 /** mm by which the coarse grid's reading may differ from the display grid's that far out */
@@ -36,7 +38,7 @@ describe.each(SHIPPED_SETS)('larger moves of $label', ({ definition }) => {
         shaftAngleError: random.between(-0.03, 0.03),
       };
       const most = REACH / Math.max(Math.abs(pose.pinionIn), Math.abs(pose.ringAway));
-      const found = findLargerMoves(coarse, pose, most, scratch);
+      const found = findLargerMoves(coarse, pose, most, SPARE, scratch);
       ends[found.endedBy] += 1;
       const own = dialAt(pose, 1);
       for (let i = 0; i <= 40; i++) {
@@ -44,7 +46,7 @@ describe.each(SHIPPED_SETS)('larger moves of $label', ({ definition }) => {
       }
       if (found.endedBy === 'most') expect(found.largest).toBe(most);
       else {
-        expect(dialAt(pose, found.largest)).toBeLessThan(0.02 + GRIDS);
+        expect(dialAt(pose, found.largest)).toBeLessThan(SPARE + GRIDS);
         expect(dialAt(pose, found.largest * 1.05)).toBeLessThan(dialAt(pose, found.largest));
         // true to size is always allowed unless the teeth bind there
         if (own > GRIDS) expect(found.largest).toBeGreaterThan(1);
@@ -60,7 +62,7 @@ describe.each(SHIPPED_SETS)('larger moves of $label', ({ definition }) => {
   });
 
   it('nothing moved, nothing touches: any factor is allowed', () => {
-    const found = findLargerMoves(coarse, DESIGN_POSE, MOST, scratch);
+    const found = findLargerMoves(coarse, DESIGN_POSE, MOST, SPARE, scratch);
     expect(found.largest).toBe(MOST);
     expect(found.endedBy).toBe('most');
   });
@@ -70,10 +72,10 @@ it('the second worker answers as the solver does, and names a field it cannot ta
   const [{ definition }] = SHIPPED_SETS;
   const core = new LongCore();
   const pose = { ...DESIGN_POSE, pinionIn: 0.12, ringAway: -0.02 };
-  const request = { kind: 'largerMoves', gearSetId: 'set', definition, pose, most: 9 } as const;
+  const request = { kind: 'largerMoves', gearSetId: 'set', definition, pose, most: 9, spare: SPARE } as const;
   const answer = core.largerMoves(request);
   const solver = new MeshSolver(buildGearMesh(definition), SEARCH_GRID);
-  const direct = findLargerMoves(solver, pose, 9, solver.createSolution());
+  const direct = findLargerMoves(solver, pose, 9, SPARE, solver.createSolution());
   if (!answer.ok) throw new Error(JSON.stringify(answer.failure));
   expect(answer.value.largest).toBeCloseTo(direct.largest, 6);
   expect(answer.value.endedBy).toBe(direct.endedBy);
@@ -83,4 +85,8 @@ it('the second worker answers as the solver does, and names a field it cannot ta
       failure: { kind: 'bad-argument', field: 'most' },
     });
   }
+  expect(core.largerMoves({ ...request, spare: -0.01 })).toMatchObject({
+    ok: false,
+    failure: { kind: 'bad-argument', field: 'spare' },
+  });
 });

@@ -6,7 +6,7 @@ import type { SolveResult } from '../../../sim/worker/protocol.ts';
 import type { HousingAxle } from '../../stage/housing/HousingStage.tsx';
 import type { HousingState } from '../../stage/housing/housingScene.ts';
 import { layOutHousing } from '../../stage/housing/layout.ts';
-import { mostLarger, movesOf } from '../../stage/housing/places.ts';
+import { mostLarger, movesOf, SPARE } from '../../stage/housing/places.ts';
 import { axleOf } from '../../state/axles.ts';
 import { longService } from '../../state/longService.ts';
 import { poseOfSetup, useMesh } from '../../state/mesh.ts';
@@ -69,7 +69,7 @@ export function useHousing(): HousingShown {
     const take = (larger: LargerMoves) =>
       setState({ axle, state: { fitment, pose: result.pose, solution: result, larger } });
     void longService()
-      .largerMoves(live.axleId, gearset, result.pose, most, { signal: asking.signal })
+      .largerMoves(live.axleId, gearset, result.pose, most, SPARE[axle.detail], { signal: asking.signal })
       .then((answer) => {
         if (answer === null || asking.signal.aborted) return;
         take(answer.ok ? answer.value : trueToSize(result));

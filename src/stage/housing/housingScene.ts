@@ -3,6 +3,7 @@ import {
   Group,
   Matrix4,
   Mesh,
+  MeshBasicMaterial,
   Raycaster,
   type ShaderMaterial,
   Vector2,
@@ -18,7 +19,13 @@ import { LIGHT, type PaintColours, type StageTheme } from '../scene/colours.ts';
 import { StageScene } from '../scene/stageScene.ts';
 import type { HousingLayout } from './layout.ts';
 import { bodyGeometry, ROUND } from './partGeometry.ts';
-import { createPartMaterial, createRoomUniforms, setPartTheme, setRoom } from './partMaterial.ts';
+import {
+  createPartMaterial,
+  createRoomUniforms,
+  PART_COLOURS,
+  setPartTheme,
+  setRoom,
+} from './partMaterial.ts';
 import type { Body, PartName, Place, Rider } from './parts.ts';
 import { movesOf, placesOf } from './places.ts';
 
@@ -48,6 +55,8 @@ export function alongFactors(larger: LargerMoves, curve: ArrayLike<number>, fact
 
 /** How much steps back behind a chosen part. */
 const QUIET_GEARS = 0.62;
+/** opacity of a chosen part through what hides it */
+const SEEN_THROUGH = 0.22;
 
 /**
  * Gears and housing as a plain three scene graph. The gears are the stage's own; the housing hangs in the same root, so
@@ -70,6 +79,15 @@ export class HousingScene {
   private bodies: readonly DrawnBody[] = [];
   private theme: StageTheme = 'workshop';
   private chosen: PartName | null = null;
+  /** what is chosen, seen through all that stands before it */
+  private readonly glow = new MeshBasicMaterial({
+    transparent: true,
+    opacity: SEEN_THROUGH,
+    depthTest: false,
+    depthWrite: false,
+    toneMapped: false,
+  });
+  private glows: readonly Mesh[] = [];
   private readonly ray = new Raycaster();
   private readonly pointer = new Vector2();
   private readonly ringGroup: Group;
@@ -154,6 +172,7 @@ export class HousingScene {
       placeMatrix(mesh.matrix, body.axis, this.places[body.rider]);
       mesh.matrixWorldNeedsUpdate = true;
     }
+    for (const glow of this.glows) glow.matrixWorldNeedsUpdate = true;
     const errors = {
       pinionIn: 0,
       ringAway: 0,
@@ -206,6 +225,7 @@ export class HousingScene {
     this.room.uQuiet.value = chosen === null ? 0 : 1;
     for (const { body, material } of this.bodies)
       material.uniforms.uChosen.value = body.part === chosen ? 1 : 0;
+    this.showGlow();
     // the paint keeps its colour whatever is chosen; the steel round it steps back
     const light = LIGHT[this.theme];
     for (const [group, part, steel] of [
@@ -218,6 +238,23 @@ export class HousingScene {
         (uniform.value as Vector3).set(...steel).multiplyScalar(chosen === part ? 1.25 : share);
       }
     }
+  }
+
+  private showGlow(): void {
+    for (const glow of this.glows) glow.removeFromParent();
+    this.glow.color.set(PART_COLOURS[this.theme].chosen);
+    this.glows = this.bodies
+      .filter(({ body, mesh }) => body.part === this.chosen && mesh.visible && body.tone !== 'mark')
+      .map(({ mesh }) => {
+        const glow = new Mesh(mesh.geometry, this.glow);
+        glow.matrixAutoUpdate = false;
+        glow.frustumCulled = false;
+        // moves with the body it is the glow of
+        glow.matrix = mesh.matrix;
+        glow.renderOrder = 5;
+        mesh.parent?.add(glow);
+        return glow;
+      });
   }
 
   /** The part nearest to the camera at a place of the picture (−1 … 1 each way); null: none. */
@@ -236,6 +273,8 @@ export class HousingScene {
   }
 
   private empty(): void {
+    for (const glow of this.glows) glow.removeFromParent();
+    this.glows = [];
     for (const { mesh, material } of this.bodies) {
       mesh.removeFromParent();
       mesh.geometry.dispose();
@@ -246,6 +285,7 @@ export class HousingScene {
 
   dispose(): void {
     this.empty();
+    this.glow.dispose();
     this.gears.dispose();
     this.layout = null;
     this.state = null;

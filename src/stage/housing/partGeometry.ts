@@ -8,7 +8,7 @@ export interface RoundDetail {
 }
 
 export const ROUND: Readonly<Record<'full' | 'reduced', RoundDetail>> = {
-  full: { turn: 56, roller: 8 },
+  full: { turn: 48, roller: 8 },
   reduced: { turn: 40, roller: 6 },
 };
 

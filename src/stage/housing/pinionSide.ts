@@ -160,9 +160,9 @@ export function layOutPinionSide(
     [mix(spacerFrom, spacerTo, 0.28), inside + wall],
     [spacerFrom, inside + wall],
   ]);
-  const solid = ring(spacerFrom, spacerTo, inside, inside + 1.7 * wall);
+  const solid = ring(spacerFrom, spacerTo, inside, inside + 1.1 * wall);
   const stack =
-    drawn.stack === null ? null : { from: spacerTo, to: spacerTo + stackThickness, inside, wall: 2 * wall };
+    drawn.stack === null ? null : { from: spacerTo, to: spacerTo + stackThickness, inside, wall: 1.1 * wall };
 
   // the bore
   const inCartridge = place === 'cartridge';

@@ -1,4 +1,5 @@
 import type { AxleHardware, Fitment } from '../../../sim/assembly/hardware.ts';
+import type { SolidDetail } from '../../../sim/gearset/solids.ts';
 import {
   pinionInFromShim,
   preloadChange,
@@ -31,6 +32,8 @@ export function movesOf(hardware: AxleHardware, fitment: Fitment): Moves {
 
 /** mm that anything is ever drawn away from its design position */
 export const REACH = 2;
+/** mm of free play left between drawn teeth: flat triangles stand off the flanks they are drawn for. */
+export const SPARE: Readonly<Record<SolidDetail, number>> = { full: 0.02, reduced: 0.08 };
 /** Never drawn more times larger than this. */
 export const MOST_TIMES = 20;
 /** A drawn stack keeps at least this share of its design thickness. */
