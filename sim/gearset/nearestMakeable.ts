@@ -58,26 +58,29 @@ const MOST_STRIDES = 40;
 
 /**
  * Looks for the nearest makeable value of one field, upward and downward by growing strides within its range, then
- * narrows the edge by bisection to one step of the field (docs/model.md §1). Null when no stride of the walk can be made, or when the field is not
- * in the definition. Each try builds the set; what can be made between two strides that cannot is not seen.
+ * narrows the edge by bisection to one step of the field (docs/model.md §1). Yields before each try, which builds the
+ * set; stopping the iteration cancels. Returns null when no stride of the walk can be made, or when the field is not in
+ * the definition; what can be made between two strides that cannot is not seen.
  */
-export const findNearestMakeable = (
+export function* walkToMakeable(
   definition: GearSetDefinition,
   { path, min, max, step, integer }: MendableField,
   canBeMade: (definition: GearSetDefinition) => boolean = buildable,
-): Mend | null => {
+): Generator<void, Mend | null, void> {
   const from = numberAt(definition, path);
   if (!Number.isFinite(from)) return null;
-  const works = (value: number): boolean => canBeMade(withNumberAt(definition, path, value));
   const least = integer ? 1 : step;
+  function* works(value: number): Generator<void, boolean, void> {
+    yield;
+    return canBeMade(withNumberAt(definition, path, value));
+  }
 
   /** From one that cannot be made to one that can, the near edge of the latter. */
-  const edge = (bad: number, good: number): number => {
+  function* edge(bad: number, good: number): Generator<void, number, void> {
     let [outside, inside] = [bad, good];
     while (Math.abs(inside - outside) > least) {
       const middle = integer ? Math.round(0.5 * (outside + inside)) : 0.5 * (outside + inside);
-      if (middle === inside || middle === outside) break;
-      if (works(middle)) inside = middle;
+      if (yield* works(middle)) inside = middle;
       else outside = middle;
     }
     // A round number is kinder to whoever reads it: the one before the edge, else the one behind it.
@@ -86,27 +89,24 @@ export const findNearestMakeable = (
     const before = Math.round(inside / least - 0.5 * away);
     for (const rounded of [before, before + away].map(multiple)) {
       const isBeyond = (rounded - outside) * away > 0;
-      if (isBeyond && rounded >= min && rounded <= max && works(rounded)) return rounded;
+      if (isBeyond && rounded >= min && rounded <= max && (yield* works(rounded))) return rounded;
     }
     return inside;
-  };
+  }
 
+  const start = clampTo(from, min, max);
+  if (start !== from && (yield* works(start))) return { path, from, to: start };
   let offset = 0;
   let stride = least;
-  const start = clampTo(from, min, max);
-  if (start !== from && works(start)) return { path, from, to: start };
   const last = { up: start, down: start };
   for (let k = 0; k < MOST_STRIDES; k++) {
     offset += stride;
     stride = integer ? Math.max(1, Math.round(stride * GROWTH)) : stride * GROWTH;
     const found: number[] = [];
-    for (const [side, sense] of [
-      ['up', 1],
-      ['down', -1],
-    ] as const) {
+    for (const [side, sense] of SIDES) {
       const value = clampTo(start + sense * offset, min, max);
       if (value === last[side]) continue;
-      if (works(value)) found.push(edge(last[side], value));
+      if (yield* works(value)) found.push(yield* edge(last[side], value));
       last[side] = value;
     }
     if (found.length > 0) {
@@ -116,6 +116,24 @@ export const findNearestMakeable = (
     if (last.up === max && last.down === min) return null;
   }
   return null;
-};
+}
+
+const SIDES = [
+  ['up', 1],
+  ['down', -1],
+] as const;
 
 const clampTo = (value: number, min: number, max: number): number => Math.min(max, Math.max(min, value));
+
+/** `walkToMakeable` in one go. */
+export const findNearestMakeable = (
+  definition: GearSetDefinition,
+  field: MendableField,
+  canBeMade?: (definition: GearSetDefinition) => boolean,
+): Mend | null => {
+  const walk = walkToMakeable(definition, field, canBeMade);
+  for (;;) {
+    const step = walk.next();
+    if (step.done) return step.value;
+  }
+};

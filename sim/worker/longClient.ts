@@ -1,17 +1,23 @@
 import * as Comlink from 'comlink';
 import { createShimMap } from '../contact/shimMap.ts';
+import { type SpreadSample, summariseSpread } from '../contact/spread.ts';
 import { guardWorker } from './guarded.ts';
-import type { Begun } from './longCore.ts';
+import type { Begun, MendPiece } from './longCore.ts';
 import type { LongWorkerApi } from './longEntry.ts';
 import type {
   Answer,
+  CaliperRequest,
+  DesignPatternRequest,
+  HomePatchesRequest,
   KeepBacklashRequest,
   LargerMovesRequest,
   LoadRequest,
   LongService,
+  NearestMakeableRequest,
   PatchMovesRequest,
   RingReadingsRequest,
   ShimMapRequest,
+  SpreadRequest,
 } from './longProtocol.ts';
 import type { Outcome } from './protocol.ts';
 import { copyMap, type ShimMapPiece, unpackPiece } from './shimMapPiece.ts';
@@ -42,10 +48,11 @@ export const createLongService = (): LongService => {
   };
 
   /** Asks for the pieces of a job one by one: true when the last has come, null when the signal was aborted. */
-  const work = async (
+  const work = async <Piece>(
     begin: () => Promise<Outcome<Begun>>,
+    askNext: (job: number) => Promise<Outcome<Piece | null>>,
     signal: AbortSignal | undefined,
-    onPiece: (piece: ShimMapPiece) => void,
+    onPiece: (piece: Piece) => void,
   ): Promise<Outcome<true> | null> => {
     const start = await turns.take(false, signal, async () => {
       const begun = await guarded(begin);
@@ -55,7 +62,7 @@ export const createLongService = (): LongService => {
     if (!start?.ok) return start;
     const { job } = start.value;
     for (;;) {
-      const next = await turns.take(false, signal, () => guarded(() => remote.next(job)));
+      const next = await turns.take(false, signal, () => guarded(() => askNext(job)));
       if (next === null) drop(job);
       if (!next?.ok) return next;
       if (next.value === null) return { ok: true, value: true };
@@ -96,8 +103,9 @@ export const createLongService = (): LongService => {
       let map: ReturnType<typeof createShimMap> | null = null;
       const ended = await work(
         () => remote.beginShimMap(request),
+        (job) => remote.nextOfShimMap(job),
         signal,
-        (piece) => {
+        (piece: ShimMapPiece) => {
           map ??= createShimMap(plane);
           unpackPiece(map, piece);
           const { to: solvedCells, total, covered } = piece;
@@ -107,6 +115,48 @@ export const createLongService = (): LongService => {
       if (ended === null) return null;
       if (!ended.ok) return { ...ended, request };
       return { ok: true, value: map ?? createShimMap(plane), request };
+    },
+    spread: async (gearSetId, definition, question, count, unknowns, { signal, onProgress } = {}) => {
+      const request: SpreadRequest = { kind: 'spread', gearSetId, definition, question, count, unknowns };
+      const samples: SpreadSample[] = [];
+      const sumUp = () => summariseSpread(samples, question.steps.length);
+      const ended = await work(
+        () => remote.beginSpread(request),
+        (job) => remote.nextOfSpread(job),
+        signal,
+        (sample: SpreadSample) => {
+          samples.push(sample);
+          onProgress?.({ drawn: samples.length, count, spread: sumUp() });
+        },
+      );
+      if (ended === null) return null;
+      return ended.ok ? { ok: true, value: { spread: sumUp(), samples }, request } : { ...ended, request };
+    },
+    homePatches: (gearSetId, definition, film, { signal } = {}) => {
+      const request: HomePatchesRequest = { kind: 'homePatches', gearSetId, definition, film };
+      return ask(request, signal, (asked) => remote.homePatches(asked));
+    },
+    designPattern: (gearSetId, definition, wanted, film, { signal } = {}) => {
+      const request: DesignPatternRequest = { kind: 'designPattern', gearSetId, definition, wanted, film };
+      return ask(request, signal, (asked) => remote.designPattern(asked));
+    },
+    nearestMakeable: async (definition, fields, { signal } = {}) => {
+      const request: NearestMakeableRequest = { kind: 'nearestMakeable', definition, fields };
+      let mends: MendPiece['mends'] = [];
+      const ended = await work(
+        () => remote.beginNearestMakeable(request),
+        (job) => remote.nextOfNearestMakeable(job),
+        signal,
+        (piece: MendPiece) => {
+          mends = piece.mends;
+        },
+      );
+      if (ended === null) return null;
+      return ended.ok ? { ok: true, value: mends, request } : { ...ended, request };
+    },
+    caliper: (reading, { signal } = {}) => {
+      const request: CaliperRequest = { kind: 'caliper', reading };
+      return ask(request, signal, (asked) => remote.caliper(asked));
     },
     dispose: () => {
       close('the long service was closed');

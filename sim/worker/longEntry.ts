@@ -11,12 +11,19 @@ const api = {
   largerMoves: core.largerMoves.bind(core),
   ringReadings: core.ringReadings.bind(core),
   beginShimMap: core.beginShimMap.bind(core),
-  next: (job: number) => {
-    const piece = core.next(job);
+  nextOfShimMap: (job: number) => {
+    const piece = core.nextOfShimMap(job);
     if (!piece.ok || piece.value === null) return piece;
     const { cells, numbers, flags } = piece.value;
     return Comlink.transfer(piece, [cells.buffer, numbers.buffer, flags.buffer] as Transferable[]);
   },
+  beginSpread: core.beginSpread.bind(core),
+  nextOfSpread: core.nextOfSpread.bind(core),
+  beginNearestMakeable: core.beginNearestMakeable.bind(core),
+  nextOfNearestMakeable: core.nextOfNearestMakeable.bind(core),
+  homePatches: core.homePatches.bind(core),
+  designPattern: core.designPattern.bind(core),
+  caliper: core.caliper.bind(core),
   drop: core.drop.bind(core),
 };
 
