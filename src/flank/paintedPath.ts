@@ -26,7 +26,11 @@ const cornerField = ({ columns, rows, data }: PaintedMark): FlankField => {
 const PASSES = 3;
 
 /** Each corner becomes the mean of itself, twice, and its four neighbours. */
-const soften = (from: Float32Array, columns: number, rows: number): Float32Array => {
+const soften = (
+  from: Float32Array<ArrayBuffer>,
+  columns: number,
+  rows: number,
+): Float32Array<ArrayBuffer> => {
   const across = columns + 1;
   const at = (i: number, j: number): number =>
     from[Math.min(rows, Math.max(0, j)) * across + Math.min(columns, Math.max(0, i))];

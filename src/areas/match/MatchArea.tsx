@@ -109,7 +109,7 @@ export function MatchArea() {
         {nearest !== null && <p className={styles.legend}>{t('match.answer.nearest.shown')}</p>}
         <MarkNumbers marks={marks} onPreview={preview} onCommit={commit} />
       </section>
-      <section className={styles.side} id="controls" aria-label={t('match.inputs')} tabIndex={-1}>
+      <section className={styles.side} id="controls" aria-label={t('match.side')} tabIndex={-1}>
         <AnswerPanel look={look} />
         <FittedShims look={look} />
         <DialReadings look={look} />

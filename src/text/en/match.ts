@@ -62,6 +62,7 @@ export const match = {
   'match.cut.title': 'How the set was cut',
   'match.cut.known': 'As this axle’s data say',
   'match.cut.unknown': 'Not known',
+  'match.side': 'Answer and readings',
   'match.inputs': 'What belongs to it',
 
   'match.photo.open': 'Photo',

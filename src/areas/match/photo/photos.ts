@@ -25,11 +25,12 @@ export const usePhotos = create<PhotosStore>()((set) => ({
 /** px along the longer side: a finger's breadth of tooth keeps more of them than anybody can paint. */
 const MOST_PIXELS = 1800;
 
-const canvasOf = (width: number, height: number): HTMLCanvasElement => {
+/** A canvas to draw a photo on; its pixels are read back each time a point is moved. */
+const canvasOf = (width: number, height: number) => {
   const canvas = document.createElement('canvas');
   canvas.width = width;
   canvas.height = height;
-  return canvas;
+  return { canvas, context: canvas.getContext('2d', { willReadFrequently: true }) };
 };
 
 /** Corners a person can begin from: a tooth across the middle of the photo, toe on the left or on the right. */
@@ -53,8 +54,11 @@ export async function readPhoto(file: Blob, heelOnRight: boolean): Promise<Photo
   // the camera's own note of which way is up is followed
   const bitmap = await createImageBitmap(file, { imageOrientation: 'from-image' });
   const scale = Math.min(1, MOST_PIXELS / Math.max(bitmap.width, bitmap.height));
-  const picture = canvasOf(Math.round(bitmap.width * scale), Math.round(bitmap.height * scale));
-  picture.getContext('2d')?.drawImage(bitmap, 0, 0, picture.width, picture.height);
+  const { canvas: picture, context } = canvasOf(
+    Math.round(bitmap.width * scale),
+    Math.round(bitmap.height * scale),
+  );
+  context?.drawImage(bitmap, 0, 0, picture.width, picture.height);
   bitmap.close();
   return { picture, points: startPoints(picture.width, picture.height, heelOnRight) };
 }
@@ -69,8 +73,7 @@ const movePoints = (points: ToothPoints, move: Move): ToothPoints =>
 
 /** A quarter turn clockwise; the marked points turn along. */
 export function turnPhoto({ picture, points }: Photo): Photo {
-  const turned = canvasOf(picture.height, picture.width);
-  const context = turned.getContext('2d');
+  const { canvas: turned, context } = canvasOf(picture.height, picture.width);
   context?.translate(turned.width, 0);
   context?.rotate(Math.PI / 2);
   context?.drawImage(picture, 0, 0);
@@ -79,8 +82,7 @@ export function turnPhoto({ picture, points }: Photo): Photo {
 
 /** Left and right change places, as in a photo of a mirror; the marked points stay with what they mark. */
 export function mirrorPhoto({ picture, points }: Photo): Photo {
-  const mirrored = canvasOf(picture.width, picture.height);
-  const context = mirrored.getContext('2d');
+  const { canvas: mirrored, context } = canvasOf(picture.width, picture.height);
   context?.translate(mirrored.width, 0);
   context?.scale(-1, 1);
   context?.drawImage(picture, 0, 0);

@@ -1,0 +1,203 @@
+import AxeBuilder from '@axe-core/playwright';
+import { expect, type Page, test } from '@playwright/test';
+import { PNG } from 'pngjs';
+import type { FlankName } from '../../sim/gearset/definition.ts';
+import { setupAsFound } from '../../src/state/setup.ts';
+import { asUsedBefore, setupOf, solveHere } from './support/explore.ts';
+import { watch } from './support/watch.ts';
+
+/** The mark an axle shows 0.1 mm too deep and the ring 0.05 mm out, as the solver says: what a person would see. */
+const seen = () => {
+  const found = setupAsFound('borrin');
+  return solveHere({ ...found, fitment: { ...found.fitment, pinionShim: found.fitment.pinionShim + 0.1 } });
+};
+
+async function openMatch(page: Page): Promise<void> {
+  await asUsedBefore(page);
+  await page.goto('./#/match');
+  await page.getByRole('application', { name: /^Drive flank/ }).waitFor();
+}
+
+const answer = (page: Page) => page.getByRole('region', { name: 'What to fit next' });
+const tool = (page: Page, name: string) => page.getByText(name, { exact: true });
+
+/** Flank coordinates → px of the page, by the map's own words for its ends. */
+async function pointOn(
+  page: Page,
+  flank: FlankName,
+  u: number,
+  v: number,
+): Promise<{ x: number; y: number }> {
+  const place = await page.locator(`[data-painter="${flank}"]`).evaluate(
+    (painter, [toeHeel, rootFace]) => {
+      const coat = painter.querySelector('[data-part="coat"]') as SVGPathElement;
+      const heelOnRight = painter.querySelector('figure')?.getAttribute('data-heel') === 'right';
+      // the coat's corners: face line out, root line back
+      const corners = [...(coat.getAttribute('d') ?? '').matchAll(/[ML](-?[\d.]+) (-?[\d.]+)/g)].map(
+        ([, x, y]) => [Number(x), Number(y)],
+      );
+      const [a, b, c, d] = corners;
+      // both lines run from the toe to the heel and back
+      const s = (toeHeel + 1) / 2;
+      const face = [a[0] + s * (b[0] - a[0]), a[1] + s * (b[1] - a[1])];
+      const root = [d[0] + s * (c[0] - d[0]), d[1] + s * (c[1] - d[1])];
+      const share = (rootFace + 1) / 2;
+      const matrix = coat.getScreenCTM() as DOMMatrix;
+      const at = new DOMPoint(
+        root[0] + share * (face[0] - root[0]),
+        root[1] + share * (face[1] - root[1]),
+      ).matrixTransform(matrix);
+      return { x: at.x, y: at.y, heelOnRight };
+    },
+    [u, v] as const,
+  );
+  return { x: place.x, y: place.y };
+}
+
+/** Paints the solver's own mark of a flank as an outline, by mouse. */
+async function outlineMark(page: Page, flank: FlankName): Promise<void> {
+  const report = seen()[flank];
+  const { toeHeel, rootFace, length, height } = report;
+  if (toeHeel === null || rootFace === null) throw new Error(`no mark on ${flank}`);
+  await tool(page, 'Outline').click();
+  for (let k = 0; k <= 24; k += 1) {
+    const angle = (2 * Math.PI * k) / 24;
+    const point = await pointOn(
+      page,
+      flank,
+      toeHeel + length * Math.cos(angle),
+      rootFace + height * Math.sin(angle),
+    );
+    await page.mouse.move(point.x, point.y);
+    if (k === 0) await page.mouse.down();
+  }
+  await page.mouse.up();
+}
+
+const photoOfTooth = (): Buffer => {
+  const picture = new PNG({ width: 600, height: 400 });
+  for (let y = 0; y < 400; y += 1) {
+    for (let x = 0; x < 600; x += 1) {
+      const inside = x > 120 && x < 480 && y > 150 && y < 260;
+      picture.data.set(inside ? [225, 180, 50, 255] : [60, 62, 65, 255], 4 * (y * 600 + x));
+    }
+  }
+  return PNG.sync.write(picture);
+};
+
+test('a person paints both flanks over a photo, reads the dial, gets the next shims and sees them in Explore', async ({
+  page,
+  context,
+}) => {
+  const watched = watch(context);
+  await openMatch(page);
+  await expect(answer(page)).toContainText('Paint what you see');
+
+  // the photo lies under the paint
+  await page.getByRole('button', { name: 'Photo: Drive flank' }).click();
+  const sheet = page.getByRole('dialog', { name: 'Photo: Drive flank' });
+  await sheet.locator('input[type="file"]').first().setInputFiles({
+    name: 'tooth.png',
+    mimeType: 'image/png',
+    buffer: photoOfTooth(),
+  });
+  const corner = sheet.getByRole('button', { name: 'Move: toe, root' });
+  await corner.focus();
+  await page.keyboard.press('ArrowUp');
+  await sheet.getByRole('button', { name: 'Mirror' }).click();
+  await sheet.getByRole('button', { name: 'Mirror' }).click();
+  await sheet.getByRole('button', { name: 'Paint over it' }).click();
+  await expect(page.locator('[data-painter="drive"] [data-layer="photo"] image')).toHaveCount(1);
+
+  await outlineMark(page, 'drive');
+  await outlineMark(page, 'coast');
+  const { drive } = seen();
+  await expect(page.locator('[data-painter="drive"]')).toContainText(
+    `${Math.abs(Math.round((drive.toeHeel ?? 0) * 100))} % ${(drive.toeHeel ?? 0) < 0 ? 'toe' : 'heel'}`,
+  );
+  await page.getByRole('button', { name: 'Add a reading' }).click();
+  const reading = page.getByRole('textbox', { name: 'Reading at place 1' });
+  await reading.fill((seen().backlash.normal ?? 0).toFixed(3));
+  await reading.press('Enter');
+
+  // the pinion is too deep: it has to come out again
+  await expect(answer(page)).toContainText(/thinner under the head bearing: pinion moves out/, {
+    timeout: 20_000,
+  });
+  await expect(answer(page)).toContainText('Costs a pinion pull');
+  await expect(page.locator('[data-part="nearest"]')).toHaveCount(2);
+  await answer(page).getByText('Why', { exact: true }).click();
+  await expect(answer(page)).toContainText(/too far in, ± 0\.\d+/);
+
+  // what Explore then shows is what was promised
+  const promised = await answer(page).locator('[data-part="next"] figure[data-flank="drive"]').textContent();
+  await answer(page).getByRole('button', { name: 'See it in Explore' }).click();
+  await expect(page.getByRole('button', { name: 'Explore', exact: true })).toHaveAttribute(
+    'aria-current',
+    'page',
+  );
+  const numbers = /Centre(.*?)Covers/.exec(promised ?? '')?.[1] ?? 'nothing promised';
+  await expect(page.locator('section#flank-maps figure[data-flank="drive"]')).toContainText(numbers);
+  expect((await setupOf(page)).axleId).toBe('borrin');
+  expect(watched.complaints).toEqual([]);
+});
+
+test('by keys alone: paint, take back, number by number, read the answer', async ({ page }) => {
+  await openMatch(page);
+  const painter = page.getByRole('application', { name: /^Drive flank/ });
+  await painter.focus();
+  for (const key of ['Space', 'ArrowRight', 'Space', 'ArrowRight', 'Space']) await page.keyboard.press(key);
+  await expect(painter).toContainText('% of length');
+  await page.keyboard.press('ControlOrMeta+z');
+  await page.keyboard.press('ControlOrMeta+z');
+  await page.keyboard.press('ControlOrMeta+z');
+  await expect(painter).toContainText('Nothing painted yet');
+
+  await page.getByText('Mark by numbers').focus();
+  await page.keyboard.press('Enter');
+  const { toeHeel, rootFace } = seen().drive;
+  for (const [name, value] of [
+    ['Drive flank: Middle, toe to heel', toeHeel],
+    ['Drive flank: Middle, root to face', rootFace],
+  ] as const) {
+    const slider = page.getByRole('slider', { name });
+    await slider.focus();
+    const steps = Math.round((value ?? 0) / 0.05);
+    for (let k = 0; k < Math.abs(steps); k += 1)
+      await page.keyboard.press(steps < 0 ? 'ArrowLeft' : 'ArrowRight');
+    if (steps === 0) await page.keyboard.press('ArrowRight');
+  }
+  await expect(answer(page)).toContainText(/pinion|Leave|contradicts/, { timeout: 20_000 });
+});
+
+test('what was painted is there again after a reload, and another axle has a look of its own', async ({
+  page,
+}) => {
+  await openMatch(page);
+  await tool(page, 'Oval').click();
+  const middle = await pointOn(page, 'drive', 0.2, 0.1);
+  await page.mouse.click(middle.x, middle.y);
+  const painter = page.getByRole('application', { name: /^Drive flank/ });
+  await expect(painter).toContainText('20 % heel, 10 % face; covers 50 % of length, 60 % of height');
+  await page.waitForTimeout(700);
+  await page.reload();
+  await expect(painter).toContainText('20 % heel, 10 % face');
+  await page.getByRole('combobox', { name: 'Axle' }).click();
+  await page.getByRole('option', { name: /Cavel/ }).click();
+  await expect(painter).toContainText('Nothing painted yet');
+});
+
+for (const theme of ['workshop', 'projector'] as const) {
+  test(`axe finds nothing to complain of in Match, ${theme}`, async ({ page }) => {
+    await asUsedBefore(page, theme);
+    await page.goto('./#/match');
+    await tool(page, 'Oval').click();
+    const middle = await pointOn(page, 'drive', -0.2, 0);
+    await page.mouse.click(middle.x, middle.y);
+    await expect(answer(page)).toContainText(/pinion|Leave|contradicts/, { timeout: 20_000 });
+    const { violations } = await new AxeBuilder({ page }).analyze();
+    expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`)).toEqual(
+      [],
+    );
+  });
+}
