@@ -1,7 +1,13 @@
 import * as Comlink from 'comlink';
 import type { DiagnoseWorkerApi } from './diagnoseEntry.ts';
-import type { DiagnoseService, MatchRequest } from './diagnoseProtocol.ts';
+import type { DiagnoseService, MatchAnswer, MatchRequest } from './diagnoseProtocol.ts';
 import { guardWorker } from './guarded.ts';
+import type { Outcome } from './protocol.ts';
+
+interface Waiting {
+  readonly request: MatchRequest;
+  readonly done: (outcome: Outcome<MatchAnswer> | null) => void;
+}
 
 /** Starts the diagnosing worker. Of requests that wait only the newest is worked on. */
 export const createDiagnoseService = (): DiagnoseService => {
@@ -11,15 +17,12 @@ export const createDiagnoseService = (): DiagnoseService => {
   });
   const remote = Comlink.wrap<DiagnoseWorkerApi>(worker);
   const { guarded, close } = guardWorker(worker);
-  type Done = Parameters<
-    ConstructorParameters<typeof Promise<Awaited<ReturnType<DiagnoseService['match']>>>>[0]
-  >[0];
   let busy = false;
-  let waiting: { readonly request: MatchRequest; readonly done: Done } | null = null;
+  let waiting: Waiting | null = null;
 
-  const pump = async (first: { readonly request: MatchRequest; readonly done: Done }): Promise<void> => {
+  const pump = async (first: Waiting): Promise<void> => {
     busy = true;
-    let next: typeof waiting = first;
+    let next: Waiting | null = first;
     while (next) {
       const { request, done } = next;
       done(await guarded(() => remote.match(request)));
@@ -39,6 +42,7 @@ export const createDiagnoseService = (): DiagnoseService => {
         waiting?.done(null);
         waiting = { request, done };
       }),
+    patterns: (request) => guarded(() => remote.patterns(request)),
     dispose: () => {
       close('the diagnosing service was closed');
       remote[Comlink.releaseProxy]();

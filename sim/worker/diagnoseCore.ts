@@ -8,8 +8,8 @@ import { ForwardModel } from '../diagnose/forwardModel.ts';
 import type { Observation } from '../diagnose/observation.ts';
 import { type EaseOffDefinition, FLANKS, type FlankName } from '../gearset/definition.ts';
 import { buildGearMesh, type GearMesh } from '../gearset/gearMesh.ts';
-import { attempt, badArgument, checkFilm } from './attempt.ts';
-import type { MatchAnswer, MatchRequest } from './diagnoseProtocol.ts';
+import { attempt, badArgument, checkFilm, checkPose } from './attempt.ts';
+import type { MatchAnswer, MatchRequest, PatternsRequest } from './diagnoseProtocol.ts';
 import type { Outcome, SolveResult } from './protocol.ts';
 import { solveResult } from './solveResult.ts';
 
@@ -21,6 +21,8 @@ interface Ready {
   display: MeshSolver | null;
   shift: EaseOffShift | null;
 }
+
+type ForGearSet = Pick<MatchRequest, 'gearSetId' | 'definition' | 'film'>;
 
 /** The core behind the diagnosing worker, synchronous and free of any messaging. Keeps the last gear set. */
 export class DiagnoseCore {
@@ -63,7 +65,16 @@ export class DiagnoseCore {
     });
   }
 
-  private readyFor({ gearSetId, definition, film }: MatchRequest): Ready {
+  patterns(request: PatternsRequest): Outcome<readonly SolveResult[]> {
+    return attempt(() => {
+      checkFilm(request.film);
+      request.poses.forEach(checkPose);
+      const solver = solverFor(this.readyFor(request), null);
+      return request.poses.map((pose) => solved(solver, pose, request.film));
+    });
+  }
+
+  private readyFor({ gearSetId, definition, film }: ForGearSet): Ready {
     const key = JSON.stringify([gearSetId, definition, film]);
     if (this.ready?.key === key) return this.ready;
     const mesh = buildGearMesh(definition);

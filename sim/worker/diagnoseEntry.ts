@@ -4,7 +4,7 @@ import { DiagnoseCore } from './diagnoseCore.ts';
 /** The diagnosing worker's side. */
 const core = new DiagnoseCore();
 
-const api = { match: core.match.bind(core) };
+const api = { match: core.match.bind(core), patterns: core.patterns.bind(core) };
 
 export type DiagnoseWorkerApi = typeof api;
 

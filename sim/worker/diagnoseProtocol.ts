@@ -1,5 +1,6 @@
 import type { DialDirection } from '../assembly/dial.ts';
 import type { AxleHardware, Fitment } from '../assembly/hardware.ts';
+import type { Pose } from '../contact/pose.ts';
 import type { AdviceAnswer, BacklashLimits } from '../diagnose/adviseFrom.ts';
 import type { Diagnosis } from '../diagnose/diagnose.ts';
 import type { Observation } from '../diagnose/observation.ts';
@@ -48,9 +49,20 @@ export interface MatchAnswer {
   readonly next: SolveResult | null;
 }
 
+/** States of an axle whose patterns are wanted for picking one. */
+export interface PatternsRequest {
+  readonly gearSetId: string;
+  readonly definition: GearSetDefinition;
+  /** mm */
+  readonly film: number;
+  readonly poses: readonly Pose[];
+}
+
 /** From marks and readings to shims, in a worker of its own: painting never waits for it. */
 export interface DiagnoseService {
   /** Null: a newer request has taken its place. */
   match(request: MatchRequest): Promise<Outcome<MatchAnswer> | null>;
+  /** Each pose solved on the display grid, in order. */
+  patterns(request: PatternsRequest): Promise<Outcome<readonly SolveResult[]>>;
   dispose(): void;
 }

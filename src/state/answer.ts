@@ -70,21 +70,27 @@ export function requestOf(look: Look): MatchRequest {
   };
 }
 
+let service: DiagnoseService | null = null;
+
+/** The diagnosing worker, started when first asked for. */
+export function diagnoseService(): DiagnoseService {
+  service ??= createDiagnoseService();
+  return service;
+}
+
 /** ms of rest after a stroke before it is worked on: a second stroke often follows at once. */
 const REST_MS = 120;
 let following = false;
 
 /** Keeps the answer at the present look, from the first call on. */
-export function followLook(createService: () => DiagnoseService = createDiagnoseService): void {
+export function followLook(): void {
   if (following) return;
   following = true;
-  let service: DiagnoseService | null = null;
   let timer: ReturnType<typeof setTimeout> | undefined;
   let wanted: Look | null = null;
 
   const answer = async (look: Look): Promise<void> => {
-    service ??= createService();
-    const outcome = await service.match(requestOf(look));
+    const outcome = await diagnoseService().match(requestOf(look));
     if (outcome === null || wanted !== look) return;
     useAnswer.setState(
       outcome.ok

@@ -16,6 +16,7 @@ import { addTexts } from '../../text/translate.ts';
 import { useText } from '../../text/useText.ts';
 import { AnswerPanel } from './answer/AnswerPanel.tsx';
 import { NearestLayer } from './answer/NearestLayer.tsx';
+import { GallerySheet } from './gallery/GallerySheet.tsx';
 import { DialReadings } from './inputs/DialReadings.tsx';
 import { FittedShims } from './inputs/FittedShims.tsx';
 import { LookKind } from './inputs/LookKind.tsx';
@@ -23,7 +24,9 @@ import styles from './match.module.css';
 import { MarkNumbers } from './observe/MarkNumbers.tsx';
 import { MarkPainter } from './observe/MarkPainter.tsx';
 import { ToolBar } from './observe/ToolBar.tsx';
+
 import type { BrushSize, Tool } from './observe/tools.ts';
+import { Orientation } from './orient/Orientation.tsx';
 import { PhotoSheet } from './photo/PhotoSheet.tsx';
 import { PhotoUnderlay } from './photo/PhotoUnderlay.tsx';
 import { usePhotos } from './photo/photos.ts';
@@ -43,6 +46,7 @@ export function MatchArea() {
   const compound = usePreferences((state) => state.compound ?? 'yellow');
   const [tool, setTool] = useState<Tool>('brush');
   const [size, setSize] = useState<BrushSize>('middle');
+  const [picking, setPicking] = useState(false);
   const [photographed, setPhotographed] = useState<FlankName | null>(null);
   const photos = usePhotos((state) => state.photos);
 
@@ -74,6 +78,7 @@ export function MatchArea() {
           size={size}
           onTool={setTool}
           onSize={setSize}
+          onPick={() => setPicking(true)}
           onClear={() => useLook.getState().clear(axleId)}
         />
         {shown !== null &&
@@ -107,6 +112,12 @@ export function MatchArea() {
           />
         )}
         {nearest !== null && <p className={styles.legend}>{t('match.answer.nearest.shown')}</p>}
+        {shown !== null && shown.axleId === axleId && (
+          <>
+            <Orientation outline={shown.loaded.outline} hand={axleOf(axleId).axle.hand} />
+            <GallerySheet axleId={axleId} loaded={shown.loaded} open={picking} onOpenChange={setPicking} />
+          </>
+        )}
         <MarkNumbers marks={marks} onPreview={preview} onCommit={commit} />
       </section>
       <section className={styles.side} id="controls" aria-label={t('match.side')} tabIndex={-1}>

@@ -90,4 +90,32 @@ export const match = {
   'match.photo.done': 'Paint over it',
   'match.photo.unreadable':
     '“{name}” is not a picture this browser can read. JPEG, PNG and WebP work everywhere.',
+
+  'match.gallery.open': 'Pick a pattern',
+  'match.gallery.title': 'Patterns of this axle',
+  'match.gallery.why':
+    'Solved for this very axle. Pick the one most like yours; it is painted on both flanks and can be painted over.',
+  'match.gallery.story': '{pinion}, {ring}',
+  'match.gallery.pinion':
+    '{way, select, deep {Pinion {amount} too deep} shallow {Pinion {amount} too shallow} other {Pinion depth right}}',
+  'match.gallery.ring':
+    '{way, select, near {ring {amount} too near} far {ring {amount} too far away} other {ring right}}',
+  'match.orient.title': 'Which flank, which end?',
+  'match.orient.bulge': 'The flank you look at',
+  'match.orient.bulge.convex': 'bulges toward you',
+  'match.orient.bulge.concave': 'is hollow',
+  'match.orient.up': 'Uppermost lies',
+  'match.orient.up.face': 'the face, the tooth’s top',
+  'match.orient.up.root': 'the root',
+  'match.orient.toe': 'The toe, the end nearer the ring’s axis, is',
+  'match.orient.toe.left': 'on the left',
+  'match.orient.toe.right': 'on the right',
+  'match.orient.flank': 'This is the {flank}.',
+  'match.orient.asDrawn': 'It lies as on the map: paint it as you see it.',
+  'match.orient.upsideDown':
+    'It stands upside down: give a photo two quarter turns, or paint it turned by half.',
+  'match.orient.mirrored':
+    'It is mirrored, as in a mirror or a flipped photo: mirror the photo, or look again at which end is the toe.',
+  'match.orient.check':
+    'To be sure which flank carries forward drive, turn the pinion in its forward direction and see which flank of the ring it loads{hand, select, reverse-cut {: this is a reverse-cut set, everything is the mirror image of a standard one} other {}}.',
 } as const;

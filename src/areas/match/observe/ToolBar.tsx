@@ -8,11 +8,12 @@ export interface ToolBarProps {
   readonly size: BrushSize;
   readonly onTool: (tool: Tool) => void;
   readonly onSize: (size: BrushSize) => void;
+  readonly onPick: () => void;
   readonly onClear: () => void;
 }
 
 /** What the hand holds. */
-export function ToolBar({ tool, size, onTool, onSize, onClear }: ToolBarProps) {
+export function ToolBar({ tool, size, onTool, onSize, onPick, onClear }: ToolBarProps) {
   const t = useText();
   return (
     <div className={styles.tools} role="toolbar" aria-label={t('match.paint.tools')}>
@@ -32,6 +33,7 @@ export function ToolBar({ tool, size, onTool, onSize, onClear }: ToolBarProps) {
           onChoose={onSize}
         />
       )}
+      <Button onPress={onPick}>{t('match.gallery.open')}</Button>
       <span className={styles.push}>
         <Button icon="reset" quiet onPress={onClear}>
           {t('match.look.clear')}
