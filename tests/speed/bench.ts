@@ -1,11 +1,12 @@
 import { type BrowserBench, benchBrowser } from './browserBench.ts';
+import { benchShimMap, type ShimMapBench } from './shimMapBench.ts';
 import { benchHeap, benchSolver, type HeapBench, type SolverBench } from './solverBench.ts';
 
 /**
  * `npm run bench [-- --json] [-- --no-browser]`: speed of the core and of the app, as times and as ratios between
  * times of the same run. Nothing here is asserted: the promises are in the issue, the judgement is the reader's.
  */
-type Report = SolverBench & HeapBench & Partial<BrowserBench>;
+type Report = SolverBench & HeapBench & Partial<BrowserBench & ShimMapBench>;
 
 const PROMISES: ReadonlyArray<readonly [keyof Report, string, (value: number) => boolean]> = [
   ['floorRatio', '≤ 2', (x) => x <= 2],
@@ -14,6 +15,8 @@ const PROMISES: ReadonlyArray<readonly [keyof Report, string, (value: number) =>
   ['heapGrowthBytes', '≈ 0', (x) => x < 65_536],
   ['inputToPatchP95Ms', '≤ 33', (x) => x <= 33],
   ['mainThreadWithBrowserP95Ms', '≤ 6', (x) => x <= 6],
+  ['shimMapInputToPatchP95Ms', '≤ 33', (x) => x <= 33],
+  ['shimMapFirstShare', '≤ 0.1', (x) => x <= 0.1],
   ['triangles', '≤ 120000', (x) => x <= 120_000],
   ['drawCalls', '≤ 40', (x) => x <= 40],
 ];
@@ -39,7 +42,9 @@ const main = async (): Promise<void> => {
   }
   const solver = benchSolver();
   const heap = await benchHeap();
-  const browser = options.includes('--no-browser') ? {} : await benchBrowser();
+  const browser = options.includes('--no-browser')
+    ? {}
+    : { ...(await benchBrowser()), ...(await benchShimMap()) };
   const report: Report = { ...solver, ...heap, ...browser };
   if (options.includes('--json')) console.log(JSON.stringify(report));
   else print(report);

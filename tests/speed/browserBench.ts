@@ -31,7 +31,7 @@ const WARM_UP = 10;
 /** Drawn by the processor, the stage takes most of a second to come to rest after a step. */
 const REST_MS = 1000;
 
-const share = (values: readonly number[], part: number): number => {
+export const share = (values: readonly number[], part: number): number => {
   const sorted = [...values].sort((p, q) => p - q);
   return sorted[Math.min(sorted.length - 1, Math.ceil(part * sorted.length) - 1)];
 };
@@ -43,10 +43,10 @@ interface StepTimes {
   patched: Record<string, number>;
 }
 
-type Watched = typeof globalThis & { stepTimes: StepTimes };
+export type Watched = typeof globalThis & { stepTimes: StepTimes };
 
 /** Notes the times of a step. Runs in the page, before its own scripts. */
-const watchSteps = () => {
+export const watchSteps = () => {
   const times: StepTimes = { key: 0, handling: 0, patched: {} };
   (globalThis as Watched).stepTimes = times;
   window.addEventListener(
