@@ -24,7 +24,7 @@ function heldSource() {
         await turn();
         // as the real client: nothing is reported once the signal is aborted, but a late piece may have been on its way
         if (signal?.aborted) return null;
-        const next = core.next(begun.value.job);
+        const next = core.nextOfShimMap(begun.value.job);
         if (!next.ok) return { ...next, request };
         if (next.value === null) return { ok: true, value: map, request };
         unpackPiece(map, next.value);

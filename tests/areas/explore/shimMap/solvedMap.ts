@@ -21,7 +21,7 @@ function solveMap(axleId: string, plane: ShimMapPlane, until: ShimMapStride = 1)
   const { job } = begun.value;
   const map = createShimMap(plane);
   for (;;) {
-    const next = longCore.next(job);
+    const next = longCore.nextOfShimMap(job);
     if (!next.ok) throw new Error(JSON.stringify(next.failure));
     if (next.value === null) return map;
     unpackPiece(map, next.value);
