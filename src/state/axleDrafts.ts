@@ -22,6 +22,8 @@ export interface AxleDraftsStore {
   readonly begin: (draft: AxleDraft) => void;
   /** Changes the open draft; `what` names the field or the handle. */
   readonly change: (what: string, next: (draft: AxleDraft) => AxleDraft) => void;
+  /** Fills in what follows from what the user has set; no step of its own. */
+  readonly assume: (next: (draft: AxleDraft) => AxleDraft) => void;
   /** Ends the step that is under way: the next change of the same thing is a step of its own. */
   readonly rest: () => void;
   readonly undo: () => void;
@@ -76,6 +78,10 @@ export const useAxleDrafts = create<AxleDraftsStore>()((set, get) => {
       const goesOn = past.at(-1)?.what === what;
       const steps = goesOn ? past : [...past, { draft, what }].slice(-MOST_STEPS);
       put(changed, { past: steps, future: [] });
+    },
+    assume: (next) => {
+      const draft = openDraft(get());
+      if (draft !== null) put(next(draft), {});
     },
     rest: () => {
       const last = get().past.at(-1);

@@ -11,6 +11,7 @@ import type { moves } from './en/moves.ts';
 import type { ownAxle } from './en/ownAxle.ts';
 import type { shimMap } from './en/shimMap.ts';
 import type { sideBySide } from './en/sideBySide.ts';
+import type { spread } from './en/spread.ts';
 import { stage } from './en/stage.ts';
 
 /**
@@ -28,7 +29,8 @@ type Later = typeof curves &
   typeof moves &
   typeof ownAxle &
   typeof shimMap &
-  typeof sideBySide;
+  typeof sideBySide &
+  typeof spread;
 
 export type Catalogue = typeof ENGLISH & Later;
 export type TextKey = keyof Catalogue;

@@ -5,6 +5,7 @@ import { app } from '../../src/text/en/app.ts';
 import { explore } from '../../src/text/en/explore.ts';
 import { flank } from '../../src/text/en/flank.ts';
 import { ownAxle } from '../../src/text/en/ownAxle.ts';
+import { spread } from '../../src/text/en/spread.ts';
 import { stage } from '../../src/text/en/stage.ts';
 import { stretchMessage } from '../../src/text/pseudo.ts';
 import { createTranslate } from '../../src/text/translate.ts';
@@ -32,14 +33,14 @@ function argumentsOf(elements: Elements): Set<string> {
 }
 
 /** Those of parts that are loaded when needed, too. */
-const entries = Object.entries({ ...ENGLISH, ...ownAxle }) as [TextKey, string][];
+const entries = Object.entries({ ...ENGLISH, ...ownAxle, ...spread }) as [TextKey, string][];
 
 describe('the text catalogue', () => {
   it('gives each area its own keys: none is written twice', () => {
-    for (const [area, texts] of Object.entries({ app, explore, flank, ownAxle, stage })) {
+    for (const [area, texts] of Object.entries({ app, explore, flank, ownAxle, spread, stage })) {
       for (const key of Object.keys(texts)) expect(key.startsWith(`${area}.`), key).toBe(true);
     }
-    const together = [app, explore, flank, ownAxle, stage].flatMap((texts) => Object.keys(texts));
+    const together = [app, explore, flank, ownAxle, spread, stage].flatMap((texts) => Object.keys(texts));
     expect(new Set(together).size).toBe(together.length);
   });
 

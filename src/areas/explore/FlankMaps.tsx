@@ -7,16 +7,19 @@ import { useDial } from '../../state/dial.ts';
 import { useMesh } from '../../state/mesh.ts';
 import { COMPOUND_COLOURS, usePreferences } from '../../state/preferences.ts';
 import { useTraces } from '../../state/traces.ts';
+import { useUnknowns } from '../../state/unknowns.ts';
 import { useView } from '../../state/view.ts';
 import { useText } from '../../text/useText.ts';
 import { formatNumber } from '../../units/format.ts';
 import { mmToThou } from '../../units/length.ts';
 import styles from './explore.module.css';
 import { MapsFoot } from './MapsFoot.tsx';
+import { useSpreadWhile } from './unknowns/useSpreadWhile.ts';
 import { usePatchMovesWhile } from './usePatchMovesWhile.ts';
 
 const MapLayers = lazy(async () => ({ default: (await import('./MapLayers.tsx')).MapLayers }));
 const MoveKey = lazy(async () => ({ default: (await import('./MoveKey.tsx')).MoveKey }));
+const SpreadKey = lazy(async () => ({ default: (await import('./unknowns/SpreadKey.tsx')).SpreadKey }));
 
 const FLANKS = ['drive', 'coast'] as const satisfies readonly FlankName[];
 
@@ -39,14 +42,17 @@ export function FlankMaps() {
   const placed = useDial((state) => state.place !== null);
   const units = usePreferences((state) => state.units);
   const compound = usePreferences((state) => state.compound ?? 'yellow');
+  const isOwn = shown !== null && axleOf(shown.axleId).key !== null;
+  const varied = useUnknowns((state) => state.on) && isOwn;
   usePatchMovesWhile(arrows);
+  useSpreadWhile(varied);
   return (
     <section
       className={styles.maps}
       id="flank-maps"
       aria-label={t('explore.maps')}
       tabIndex={-1}
-      data-keys={arrows ? '' : undefined}
+      data-keys={arrows || varied ? '' : undefined}
     >
       {FLANKS.map((flank) =>
         shown === null ? (
@@ -64,12 +70,15 @@ export function FlankMaps() {
               contourLevels={contours ? CONTOUR_LEVELS : undefined}
               formatSeparation={units === 'in' ? inThou : undefined}
             >
-              {arrows || placed || (traces && traced) ? layersOver : undefined}
+              {arrows || placed || varied || (traces && traced) ? layersOver : undefined}
             </FlankMap>
-            {arrows && (
-              <Suspense fallback={<p className={styles.keyWaiting} />}>
-                <MoveKey flank={flank} />
-              </Suspense>
+            {(arrows || varied) && (
+              <div className={styles.mapKeys}>
+                <Suspense fallback={<p className={styles.keyWaiting} />}>
+                  {arrows && <MoveKey flank={flank} />}
+                  {varied && <SpreadKey flank={flank} />}
+                </Suspense>
+              </div>
             )}
           </Fragment>
         ),

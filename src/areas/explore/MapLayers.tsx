@@ -3,11 +3,13 @@ import { ArrowLayer } from '../../flank/ArrowLayer.tsx';
 import type { MapFrame } from '../../flank/FlankMap.tsx';
 import { GhostLayer } from '../../flank/GhostLayer.tsx';
 import { TrailLayer } from '../../flank/TrailLayer.tsx';
+import { axleOf } from '../../state/axles.ts';
 import { useDial } from '../../state/dial.ts';
 import { useMesh } from '../../state/mesh.ts';
 import { usePatchMoves } from '../../state/patchMoves.ts';
 import { usePreferences } from '../../state/preferences.ts';
 import { useTraces } from '../../state/traces.ts';
+import { useUnknowns } from '../../state/unknowns.ts';
 import { useView } from '../../state/view.ts';
 import { moves as texts } from '../../text/en/moves.ts';
 import { addTexts } from '../../text/translate.ts';
@@ -15,6 +17,9 @@ import { drawnMoves } from './drawnMoves.ts';
 
 addTexts(texts);
 
+const SpreadLayer = lazy(async () => ({
+  default: (await import('./unknowns/SpreadLayer.tsx')).SpreadLayer,
+}));
 const PlaceLayer = lazy(async () => ({ default: (await import('./dial/PlaceLayer.tsx')).PlaceLayer }));
 
 /** What lies over the mark: the former one, its way from there, where it would go. Each is drawn only when it is on. */
@@ -23,11 +28,20 @@ export function MapLayers({ frame }: { readonly frame: MapFrame }) {
   const arrows = useView((state) => state.arrows);
   const placed = useDial((state) => state.place !== null);
   const former = useTraces((state) => state.former);
+  const varied = useUnknowns((state) => state.on);
+  const isOwn = useMesh((state) => state.shown !== null && axleOf(state.shown.axleId).key !== null);
+  const spread = varied && isOwn;
   return (
     <>
       {traces && former !== null && <GhostLayer frame={frame} former={former.result} />}
       {traces && <TrailLayer frame={frame} />}
-      {arrows && <Arrows frame={frame} />}
+      {/* the spread has arrows of its own, with what they may be */}
+      {arrows && !spread && <Arrows frame={frame} />}
+      {spread && (
+        <Suspense fallback={null}>
+          <SpreadLayer frame={frame} />
+        </Suspense>
+      )}
       {placed && (
         <Suspense fallback={null}>
           <PlaceLayer frame={frame} />

@@ -1,7 +1,10 @@
 import { lazy, memo, Suspense } from 'react';
 import { IconButton, ToggleButton } from '../../app/ui/controls.tsx';
+import { axleOf } from '../../state/axles.ts';
+import { useMesh } from '../../state/mesh.ts';
 import { usePreferences } from '../../state/preferences.ts';
 import { useTraces } from '../../state/traces.ts';
+import { useUnknowns } from '../../state/unknowns.ts';
 import { useView } from '../../state/view.ts';
 import { useText } from '../../text/useText.ts';
 import styles from './mapTools.module.css';
@@ -33,10 +36,22 @@ export const MapsFoot = memo(function MapsFoot() {
         on={arrows}
         onChange={useView.getState().setArrows}
       />
+      <Unknowns />
       <Traces />
     </div>
   );
 });
+
+/** Only an own axle has unknowns: the practice axles are what they say. */
+function Unknowns() {
+  const t = useText();
+  const on = useUnknowns((state) => state.on);
+  const isOwn = useMesh((state) => state.shown !== null && axleOf(state.shown.axleId).key !== null);
+  if (!isOwn) return null;
+  return (
+    <ToggleButton icon="spread" label={t('explore.unknowns')} on={on} onChange={useUnknowns.getState().set} />
+  );
+}
 
 function Traces() {
   const t = useText();

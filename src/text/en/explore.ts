@@ -18,6 +18,7 @@ export const explore = {
   'explore.axle.face-milled': 'face-milled',
   'explore.axle.face-hobbed': 'face-hobbed',
   'explore.axle.reverse-cut': 'reverse-cut',
+  'explore.unknowns': 'What we do not know',
   'explore.axle.own': 'own axle',
   'explore.axle.build': 'Build your own…',
   'explore.axle.build.why': 'From a caliper: tooth counts, diameter, face width, offset.',

@@ -8,6 +8,7 @@ import { saveToBench } from '../../../state/ownAxleBench.ts';
 import { useOwnAxles } from '../../../state/ownAxles.ts';
 import type { Translate } from '../../../text/translate.ts';
 import { useText } from '../../../text/useText.ts';
+import { followCaliper } from './caliperStart.ts';
 import { DraftForm } from './DraftForm.tsx';
 import { DraftMaps } from './DraftMaps.tsx';
 import { followDraft, isMade, useDraftMesh } from './draftMesh.ts';
@@ -21,7 +22,7 @@ export function AxleEditor() {
   const t = useText();
   const draft = useAxleDrafts(openDraft);
   useEffect(() => {
-    const endings = [followDraft(), followWishes()];
+    const endings = [followCaliper(), followDraft(), followWishes()];
     return () => {
       for (const end of endings) end();
     };

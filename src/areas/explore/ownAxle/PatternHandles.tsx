@@ -1,5 +1,5 @@
 import { type KeyboardEvent, type PointerEvent, useRef } from 'react';
-import type { HomePatch } from '../../../../sim/contact/homePatch.ts';
+import type { HomePatch } from '../../../../sim/worker/longProtocol.ts';
 import type { MapFrame } from '../../../flank/FlankMap.tsx';
 import { useText } from '../../../text/useText.ts';
 import styles from './pattern.module.css';
@@ -13,6 +13,7 @@ import {
   ovalOf,
   placeOfHandle,
   pressed,
+  WISHES_OF,
 } from './wantedPatch.ts';
 import { handleWords } from './wishWords.ts';
 
@@ -84,7 +85,7 @@ function Handle({ frame, handle, shape }: HandleProps) {
       (px - layout.originX) / layout.scale,
       (py - layout.originY) / layout.scale,
     );
-    wish(flank, draggedTo(shape, handle, place));
+    wish(flank, draggedTo(shape, handle, place), WISHES_OF[handle]);
   };
   const letGo = () => {
     grip.current = null;
@@ -96,7 +97,7 @@ function Handle({ frame, handle, shape }: HandleProps) {
     if (next === null) return;
     event.preventDefault();
     event.stopPropagation();
-    wish(flank, next);
+    wish(flank, next, WISHES_OF[handle]);
   };
   return (
     <div

@@ -1,11 +1,12 @@
 import type { ReactNode } from 'react';
 import { Button } from '../../../app/ui/controls.tsx';
 import { Icon } from '../../../app/ui/Icon.tsx';
-import { nameOfPath } from '../../../state/axleDraft.ts';
-import { openDraft, useAxleDrafts } from '../../../state/axleDrafts.ts';
+import { DRAFT_FIELDS, nameOfPath } from '../../../state/axleDraft.ts';
+import { type AxleDraftsStore, openDraft, useAxleDrafts } from '../../../state/axleDrafts.ts';
 import { usePreferences } from '../../../state/preferences.ts';
 import { useText } from '../../../text/useText.ts';
 import { formatDegrees, formatLength, formatNumber } from '../../../units/format.ts';
+import { useCaliperStart } from './caliperStart.ts';
 import { useDraftMesh } from './draftMesh.ts';
 import { FORM_NAMES, formField } from './formLayout.ts';
 import { goToField } from './goToField.ts';
@@ -18,6 +19,8 @@ export function Verdict() {
   const t = useText();
   const { judged, made, building, failure } = useDraftMesh();
   const entries = useAxleDrafts((state) => openDraft(state)?.entries);
+  const lastChanged = useAxleDrafts(lastNumberChanged);
+  const altered = useCaliperStart((state) => state.altered);
   if (entries === undefined) return null;
   const wrong = FORM_NAMES.filter((name) => judged.problems.has(name));
   if (wrong.length > 0) {
@@ -57,7 +60,7 @@ export function Verdict() {
           {made !== null && t('ownAxle.v.last')}
         </p>
         <div className={styles.tools}>
-          {name !== null && <NearestMakeable name={name} />}
+          <NearestMakeable names={[...new Set([name, lastChanged])].flatMap((one) => one ?? [])} />
           {name !== null && <Button onPress={() => goToField(name)}>{t('ownAxle.v.goTo', { field })}</Button>}
         </div>
       </Box>
@@ -74,11 +77,20 @@ export function Verdict() {
     <Box kind="made">
       <p>
         <strong>{t('ownAxle.v.makeable')}</strong>{' '}
-        {made.loaded.warnings.map(({ message }) => t('ownAxle.v.close', { message })).join(' ')}
+        {made.loaded.warnings.map(({ message }) => t('ownAxle.v.close', { message })).join(' ')}{' '}
+        {altered.length > 0 &&
+          t('ownAxle.v.altered', { names: altered.map((name) => t(formField(name).label)).join(', ') })}
       </p>
       <Facts />
     </Box>
   );
+}
+
+/** The number the user changed last: most likely the one to change again. */
+function lastNumberChanged({ past }: AxleDraftsStore): string | null {
+  const what = past.at(-1)?.what.split(' ')[0];
+  const field = DRAFT_FIELDS.find(({ name }) => name === what);
+  return field?.field.kind === 'number' && field.path.startsWith('gearset.') ? field.name : null;
 }
 
 const sentence = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

@@ -9,7 +9,7 @@ import { refusalWords, wishWords } from './wishWords.ts';
 /** What is wanted of one flank's mark and what came of it. */
 export function WishPanel({ flank }: { readonly flank: FlankName }) {
   const t = useText();
-  const { wanted, asking, refusal, stopped, nearest } = usePatternWish((state) => state[flank]);
+  const { wanted, asked, asking, refusal, stopped, nearest } = usePatternWish((state) => state[flank]);
   const entries = useAxleDrafts((state) => openDraft(state)?.entries);
   return (
     <div
@@ -21,7 +21,7 @@ export function WishPanel({ flank }: { readonly flank: FlankName }) {
       {wanted !== null && entries !== undefined && (
         <>
           <p>
-            {t('ownAxle.p.wanted', { words: wishWords(wanted, t) })}{' '}
+            {t('ownAxle.p.wanted', { words: wishWords(wanted, asked, t) })}{' '}
             {asking && <span className={styles.soft}>{t('ownAxle.p.asking')}</span>}
           </p>
           {refusal !== null && <p className={styles.refused}>{refusalWords(refusal, entries, t)}</p>}

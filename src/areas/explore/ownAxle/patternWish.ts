@@ -1,7 +1,6 @@
 import { create } from 'zustand';
-import type { PatternRefusal } from '../../../../sim/contact/designPattern.ts';
-import type { HomePatch } from '../../../../sim/contact/homePatch.ts';
 import type { EaseOffDefinition, FlankName } from '../../../../sim/gearset/definition.ts';
+import type { HomePatch, PatternRefusal, WishName } from '../../../../sim/worker/longProtocol.ts';
 import { type AxleDraft, withEntry } from '../../../state/axleDraft.ts';
 import { useAxleDrafts } from '../../../state/axleDrafts.ts';
 import { longService } from '../../../state/longService.ts';
@@ -9,8 +8,10 @@ import { isMade, useDraftMesh } from './draftMesh.ts';
 
 /** The mark wanted of one flank in the design position, and what came of it. */
 export interface FlankWish {
-  /** null: none, the handles stand on the mark as it is */
+  /** where the handles stand; null: on the mark as it is */
   readonly wanted: HomePatch | null;
+  /** what of it is asked for: what was moved. The rest is kept near what it is. */
+  readonly asked: readonly WishName[];
   /** the mark of the ease-off found last; null until the first answer */
   readonly found: HomePatch | null;
   readonly asking: boolean;
@@ -24,6 +25,7 @@ export interface FlankWish {
 
 const NO_WISH: FlankWish = {
   wanted: null,
+  asked: [],
   found: null,
   asking: false,
   refusal: null,
@@ -44,9 +46,10 @@ const under: Record<FlankName, { readonly signal: AbortController; again: boolea
   coast: null,
 };
 
-/** Wants a mark; while one answer is under way only the newest wish waits behind it. */
-export function wish(flank: FlankName, wanted: HomePatch): void {
-  set(flank, { wanted, refusal: null, nearest: null, stopped: null });
+/** Wants more of a mark; while one answer is under way only the newest wish waits behind it. */
+export function wish(flank: FlankName, wanted: HomePatch, names: readonly WishName[]): void {
+  const asked = [...new Set([...usePatternWish.getState()[flank].asked, ...names])];
+  set(flank, { wanted, asked, refusal: null, nearest: null, stopped: null });
   const running = under[flank];
   if (running === null) void ask(flank);
   else running.again = true;
@@ -69,7 +72,7 @@ export function takeNearest(flank: FlankName): void {
 
 async function ask(flank: FlankName): Promise<void> {
   const { made } = useDraftMesh.getState();
-  const { wanted } = usePatternWish.getState()[flank];
+  const { wanted, asked } = usePatternWish.getState()[flank];
   if (made === null || wanted === null) return;
   const mine = { signal: new AbortController(), again: false };
   under[flank] = mine;
@@ -78,9 +81,11 @@ async function ask(flank: FlankName): Promise<void> {
   const answer = await longService().designPattern(
     'draft',
     gearset,
+    { [flank]: Object.fromEntries(asked.map((name) => [name, wanted[name]])) },
     film_mm,
-    { [flank]: wanted },
-    { signal: mine.signal.signal },
+    {
+      signal: mine.signal.signal,
+    },
   );
   if (answer === null || under[flank] !== mine) return;
   under[flank] = null;
@@ -96,7 +101,7 @@ async function ask(flank: FlankName): Promise<void> {
     });
     return;
   }
-  const pattern = answer.value[flank];
+  const pattern = answer.value.patterns[flank];
   if (pattern === undefined) return;
   if (pattern.converged) {
     set(flank, { found: pattern.patch });

@@ -1,6 +1,6 @@
 import { useMemo } from 'react';
-import type { HomePatch } from '../../../../sim/contact/homePatch.ts';
 import type { FlankName } from '../../../../sim/gearset/definition.ts';
+import type { HomePatch } from '../../../../sim/worker/longProtocol.ts';
 import { markTilt } from '../../../../sim/worker/markTilt.ts';
 import { useDraftMesh } from './draftMesh.ts';
 

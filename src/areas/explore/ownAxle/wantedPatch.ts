@@ -1,9 +1,16 @@
-import type { HomePatch } from '../../../../sim/contact/homePatch.ts';
+import type { HomePatch, WishName } from '../../../../sim/worker/longProtocol.ts';
 import { clamp } from '../../../state/ranges.ts';
 
 /** What a wanted mark is taken by: its middle, its heel end (how long, which way it leans) and its top (how high). */
 export const HANDLES = ['centre', 'end', 'top'] as const;
 export type HandleName = (typeof HANDLES)[number];
+
+/** What of the mark each handle changes. */
+export const WISHES_OF: Readonly<Record<HandleName, readonly WishName[]>> = {
+  centre: ['toeHeel', 'rootFace'],
+  end: ['length', 'tilt'],
+  top: ['height'],
+};
 
 export type FlankPlace = readonly [u: number, v: number];
 

@@ -1,5 +1,4 @@
-import type { PatternRefusal, WishName } from '../../../../sim/contact/designPattern.ts';
-import type { HomePatch } from '../../../../sim/contact/homePatch.ts';
+import type { HomePatch, PatternRefusal, WishName } from '../../../../sim/worker/longProtocol.ts';
 import type { Entries } from '../../../state/axleDraft.ts';
 import type { Translate } from '../../../text/translate.ts';
 import { withFieldNames } from './problemText.ts';
@@ -23,9 +22,6 @@ export function handleWords(patch: HomePatch, handle: HandleName, t: Translate):
   return share('height', patch.height, t);
 }
 
-export const wishWords = (patch: HomePatch, t: Translate): string =>
-  (['centre', 'end', 'top'] as const).map((handle) => handleWords(patch, handle, t)).join(', ');
-
 const one = (name: WishName, value: number, t: Translate): string => {
   switch (name) {
     case 'toeHeel':
@@ -38,6 +34,14 @@ const one = (name: WishName, value: number, t: Translate): string => {
       return share(name, value, t);
   }
 };
+
+/** What is asked of the mark. */
+export const wishWords = (patch: HomePatch, asked: readonly WishName[], t: Translate): string =>
+  WISHES.filter((name) => asked.includes(name))
+    .map((name) => one(name, patch[name], t))
+    .join(', ');
+
+const WISHES: readonly WishName[] = ['toeHeel', 'rootFace', 'length', 'tilt', 'height'];
 
 /** Why the wish cannot be met. */
 export function refusalWords(refusal: PatternRefusal, entries: Entries, t: Translate): string {
