@@ -1,7 +1,7 @@
 import { useEffect, useId, useMemo } from 'react';
 import type { WorkerFailure } from '../../../../sim/worker/protocol.ts';
 import { longService } from '../../../state/longService.ts';
-import { followShimMap, useShimMap } from '../../../state/shimMap.ts';
+import { followShimMap } from '../../../state/shimMap.ts';
 import { useText } from '../../../text/useText.ts';
 import { useLengths } from '../useLengths.ts';
 import { Legend } from './Legend.tsx';
@@ -38,11 +38,10 @@ export function ShimMap({ failureWords }: ShimMapProps) {
     [axes, axle, size, lengths],
   );
   const cursor = useCursor(model, scales);
-  const covered = useShimMap((state) => state.shown?.covered);
 
   return (
     <div className={styles.frameBox}>
-      <div className={styles.map} data-covered={covered}>
+      <div className={styles.map} data-covered={drawn?.fields.stride}>
         <div className={styles.chart}>
           <div
             ref={frameRef}

@@ -34,6 +34,10 @@ export function filledIn(
   read: (cell: number) => number,
 ): Float64Array {
   const filled = new Float64Array(columns * rows);
+  if (stride === 1) {
+    for (let cell = 0; cell < filled.length; cell++) filled[cell] = read(cell);
+    return filled;
+  }
   const across = between(columns, stride);
   const up = between(rows, stride);
   for (let row = 0; row < rows; row++) {

@@ -11,7 +11,8 @@ export interface Room {
   readonly row: number;
 }
 
-const SIZES = [2.2, 1.8, 1.5, 1.25, 1] as const;
+/** Sizes that are tried, in widths and heights of the text. */
+const SIZES = [1, 1.25, 1.5, 1.8, 2.2] as const;
 
 /**
  * The middle of a text of `width` × `height` cells where it has most room within a region; null where it does not fit.
@@ -19,20 +20,13 @@ const SIZES = [2.2, 1.8, 1.5, 1.25, 1] as const;
  */
 export function roomForText({ columns, rows, has }: Mask, width: number, height: number): Room | null {
   const sums = sumsOver(columns, rows, has);
+  let found: Room | null = null;
   for (const size of SIZES) {
-    const w = Math.ceil(width * size);
-    const h = Math.ceil(height * size);
-    const fitting: Room[] = [];
-    for (let row = 0; row + h <= rows; row++) {
-      for (let column = 0; column + w <= columns; column++) {
-        if (countIn(sums, columns, column, row, w, h) === w * h) {
-          fitting.push({ column: column + (w - 1) / 2, row: row + (h - 1) / 2 });
-        }
-      }
-    }
-    if (fitting.length > 0) return mostCentral(fitting);
+    const larger = mostCentral(sums, columns, rows, Math.ceil(width * size), Math.ceil(height * size));
+    if (larger === null) break;
+    found = larger;
   }
-  return null;
+  return found;
 }
 
 /** Cells of the region left of and below each corner. */
@@ -49,25 +43,34 @@ function sumsOver(columns: number, rows: number, has: (cell: number) => boolean)
   return sums;
 }
 
-const countIn = (
-  sums: Uint32Array,
-  columns: number,
-  column: number,
-  row: number,
-  width: number,
-  height: number,
-): number => {
-  const at = (r: number, c: number) => sums[r * (columns + 1) + c];
-  return (
-    at(row + height, column + width) - at(row, column + width) - at(row + height, column) + at(row, column)
-  );
-};
-
-function mostCentral(rooms: readonly Room[]): Room {
-  const middle = {
-    column: rooms.reduce((sum, room) => sum + room.column, 0) / rooms.length,
-    row: rooms.reduce((sum, room) => sum + room.row, 0) / rooms.length,
-  };
-  const away = (room: Room) => Math.hypot(room.column - middle.column, room.row - middle.row);
-  return rooms.reduce((best, room) => (away(room) < away(best) ? room : best));
+/** Of the middles of all rectangles of `w` × `h` cells within the region, the one nearest to the mean of them. */
+function mostCentral(sums: Uint32Array, columns: number, rows: number, w: number, h: number): Room | null {
+  const wide = columns + 1;
+  const area = w * h;
+  if (sums[sums.length - 1] < area) return null;
+  const fits = (at: number) =>
+    sums[at + h * wide + w] - sums[at + w] - sums[at + h * wide] + sums[at] === area;
+  let count = 0;
+  let sumColumn = 0;
+  let sumRow = 0;
+  for (let row = 0; row + h <= rows; row++) {
+    for (let column = 0; column + w <= columns; column++) {
+      if (!fits(row * wide + column)) continue;
+      count++;
+      sumColumn += column;
+      sumRow += row;
+    }
+  }
+  if (count === 0) return null;
+  let best: Room | null = null;
+  let least = Number.POSITIVE_INFINITY;
+  for (let row = 0; row + h <= rows; row++) {
+    for (let column = 0; column + w <= columns; column++) {
+      const away = (column - sumColumn / count) ** 2 + (row - sumRow / count) ** 2;
+      if (away >= least || !fits(row * wide + column)) continue;
+      least = away;
+      best = { column: column + (w - 1) / 2, row: row + (h - 1) / 2 };
+    }
+  }
+  return best;
 }

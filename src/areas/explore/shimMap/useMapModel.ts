@@ -1,4 +1,4 @@
-import { useMemo, useRef } from 'react';
+import { useDeferredValue, useMemo, useRef } from 'react';
 import type { AxleDefinition } from '../../../../models/axle.ts';
 import { fittedNow } from '../../../../sim/worker/assembly.ts';
 import { SHIM_MAP_AXIS } from '../../../../sim/worker/longProtocol.ts';
@@ -37,7 +37,7 @@ export function useMapModel(): MapModel {
   const axle = useAxle();
   const fineStep = useFineStep();
   const preload = useShownSetup(({ setup }) => preloadToHold(axle, fittedNow(axle), setup.fitment));
-  const shown = useShimMap((state) => state.shown);
+  const shown = useLateMap();
   const turning = useTurningLever();
 
   const stock = useMemo(() => combinationsOf(axle, preload, AXES, null), [axle, preload]);
@@ -60,6 +60,13 @@ export function useMapModel(): MapModel {
       drawn: drawn === null ? null : { ...drawn, best },
     };
   }, [axle, combinations, stock, fineStep, drawn]);
+}
+
+/** The map that is shown, drawn after whatever the hand is moving: but never one of another axle, film or housing. */
+function useLateMap(): ShownShimMap | null {
+  const shown = useShimMap((state) => state.shown);
+  const late = useDeferredValue(shown);
+  return shown !== null && late?.subject === shown.subject ? late : null;
 }
 
 function drawnMap(shown: ShownShimMap, axle: AxleDefinition, turning: number): Omit<DrawnMap, 'best'> {
