@@ -5,6 +5,7 @@ import { useBacklashLock } from '../state/backlashLock.ts';
 import { goAsFound, goToDesign, stepFree, stepPinionShim, stepRing } from '../state/moves.ts';
 import { switchBacklashLock } from '../state/pinionShim.ts';
 import { usePreferences } from '../state/preferences.ts';
+import { rock } from '../state/rock.ts';
 import { useTraces } from '../state/traces.ts';
 import { CAMERA_HOMES, PICTURES, useView } from '../state/view.ts';
 import type { PlainTextKey } from '../text/catalogue.ts';
@@ -45,6 +46,10 @@ const toggleArrows = () => {
   setArrows(!arrows);
 };
 const toggleBacklashLock = () => switchBacklashLock(!useBacklashLock.getState().on);
+
+const rockDial = () => {
+  if (useView.getState().picture === 'dial') rock.toggle();
+};
 
 const turnPicture = (by: 1 | -1) => {
   const { picture, showPicture } = useView.getState();
@@ -107,6 +112,7 @@ export function shortcutsOf({ toggleTheme, openHelp, openShare }: ShortcutAction
     ),
     single('n', 'N', 'app.keys.pictureNext', () => turnPicture(1)),
     single('b', 'B', 'app.keys.pictureBefore', () => turnPicture(-1)),
+    single('j', 'J', 'app.keys.rock', rockDial),
     anywhere(single('u', 'U', 'app.keys.units', toggleUnits)),
     anywhere(single('t', 'T', 'app.keys.theme', toggleTheme)),
     anywhere(single('e', 'E', 'app.keys.share', openShare)),

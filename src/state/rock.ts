@@ -14,6 +14,8 @@ export class Rock {
   rocking = false;
   /** single steps instead of motion */
   reducedMotion = false;
+  /** false: nothing to rock within */
+  free = true;
   private since = 0;
   private readonly listeners = new Set<() => void>();
 
@@ -31,6 +33,7 @@ export class Rock {
 
   /** Goes on from where the ring stands; in steps from the nearest step. */
   start(): void {
+    if (!this.free) return;
     this.rocking = true;
     this.since = this.reducedMotion ? Math.round(this.share * 2) * STEP_STANDS : timeOf(this.share);
     this.tell();
@@ -52,6 +55,12 @@ export class Rock {
     this.since += seconds;
     this.put(this.reducedMotion ? stepAt(this.since) : shareAt(this.since));
     return true;
+  }
+
+  /** Whether there is play to rock within; without it the ring stands on drive contact. */
+  setFree(free: boolean): void {
+    this.free = free;
+    if (!free) this.hold(0);
   }
 
   private put(share: number): void {
@@ -83,3 +92,6 @@ function timeOf(share: number): number {
   if (share >= 1) return WAY;
   return WAY * (0.5 - Math.sin(Math.asin(1 - 2 * share) / 3));
 }
+
+/** The one rock of the page: its picture, its key and its slider are the same hand. */
+export const rock = new Rock();

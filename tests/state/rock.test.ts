@@ -67,6 +67,19 @@ describe('the rock of the ring', () => {
     expect(shares).toEqual(new Set([0, 0.5, 1]));
   });
 
+  it('has nothing to do without play, and goes back to drive contact when the play is gone', () => {
+    const rock = new Rock();
+    rock.start();
+    rock.advance(0.5);
+    rock.setFree(false);
+    expect(rock).toMatchObject({ share: 0, rocking: false });
+    rock.toggle();
+    expect(rock.rocking).toBe(false);
+    rock.setFree(true);
+    rock.toggle();
+    expect(rock.rocking).toBe(true);
+  });
+
   it('tells whoever listens, and nobody after they left', () => {
     const rock = new Rock();
     let told = 0;

@@ -2,6 +2,7 @@ import { IntlMessageFormat } from 'intl-messageformat';
 import { describe, expect, it } from 'vitest';
 import { ENGLISH, type TextKey } from '../../src/text/catalogue.ts';
 import { app } from '../../src/text/en/app.ts';
+import { dial } from '../../src/text/en/dial.ts';
 import { explore } from '../../src/text/en/explore.ts';
 import { flank } from '../../src/text/en/flank.ts';
 import { ownAxle } from '../../src/text/en/ownAxle.ts';
@@ -33,14 +34,16 @@ function argumentsOf(elements: Elements): Set<string> {
 }
 
 /** Those of parts that are loaded when needed, too. */
-const entries = Object.entries({ ...ENGLISH, ...ownAxle, ...spread }) as [TextKey, string][];
+const entries = Object.entries({ ...ENGLISH, ...dial, ...ownAxle, ...spread }) as [TextKey, string][];
 
 describe('the text catalogue', () => {
   it('gives each area its own keys: none is written twice', () => {
-    for (const [area, texts] of Object.entries({ app, explore, flank, ownAxle, spread, stage })) {
+    for (const [area, texts] of Object.entries({ app, dial, explore, flank, ownAxle, spread, stage })) {
       for (const key of Object.keys(texts)) expect(key.startsWith(`${area}.`), key).toBe(true);
     }
-    const together = [app, explore, flank, ownAxle, spread, stage].flatMap((texts) => Object.keys(texts));
+    const together = [app, dial, explore, flank, ownAxle, spread, stage].flatMap((texts) =>
+      Object.keys(texts),
+    );
     expect(new Set(together).size).toBe(together.length);
   });
 

@@ -1,4 +1,4 @@
-import { lazy, Suspense, useDeferredValue, useEffect, useMemo } from 'react';
+import { lazy, Suspense, useDeferredValue, useEffect } from 'react';
 import { DialReading } from '../../areas/explore/dial/DialReading.tsx';
 import styles from '../../areas/explore/dial/dial.module.css';
 import { PaintWords } from '../../areas/explore/dial/PaintWords.tsx';
@@ -10,6 +10,7 @@ import { axleOf } from '../../state/axles.ts';
 import { useDial } from '../../state/dial.ts';
 import { useMesh } from '../../state/mesh.ts';
 import { COMPOUND_COLOURS, usePreferences } from '../../state/preferences.ts';
+import { rock } from '../../state/rock.ts';
 import { useSolids } from '../../state/solids.ts';
 import { dial } from '../../text/en/dial.ts';
 import { addTexts } from '../../text/translate.ts';
@@ -17,7 +18,6 @@ import { useText } from '../../text/useText.ts';
 import { rubbedSteel } from '../../theme/steel.ts';
 import type { PictureProps } from '../PictureFrame.tsx';
 import { StageBoundary } from '../StageBoundary.tsx';
-import { useShortcuts } from '../shortcuts.ts';
 
 addTexts(dial);
 
@@ -32,20 +32,7 @@ const MeshSection = lazy(async () => ({
 export function DialPicture({ theme }: PictureProps) {
   const t = useText();
   const view = useDialView();
-  const rock = useRocking();
-  const shortcuts = useMemo(
-    () => [
-      {
-        keys: 'j',
-        shown: ['J'],
-        text: 'dial.rock.key',
-        exploreOnly: true,
-        act: () => rock.toggle(),
-      } as const,
-    ],
-    [rock],
-  );
-  useShortcuts(shortcuts);
+  useRocking(view !== null && typeof view.play !== 'string');
   // with the dial out of sight the maps show one mark again
   useEffect(() => () => useDial.getState().goTo(null), []);
   const drawn = useSolids((state) => state.shown);

@@ -82,6 +82,7 @@ export const app = {
   'app.keys.camera.coast': 'Camera: coast flank',
   'app.keys.pictureNext': 'next picture',
   'app.keys.pictureBefore': 'picture before',
+  'app.keys.rock': 'Dial: rock the ring or stop',
   'app.keys.units': 'mm or inch',
   'app.keys.theme': 'Workshop or projector theme',
   'app.keys.share': 'Plate and link',

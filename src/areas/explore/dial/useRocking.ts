@@ -1,11 +1,11 @@
-import { useEffect, useState } from 'react';
-import { Rock } from '../../../state/rock.ts';
+import { useEffect } from 'react';
+import { rock } from '../../../state/rock.ts';
 
 const REDUCED = '(prefers-reduced-motion: reduce)';
 
-/** One rock for all that shows it, advanced with the frames of the page while it rocks. */
-export function useRocking(): Rock {
-  const [rock] = useState(() => new Rock());
+/** Advances the rock with the frames of the page while it rocks; `free` is whether there is play to rock within. */
+export function useRocking(free: boolean): void {
+  useEffect(() => rock.setFree(free), [free]);
   useEffect(() => {
     const wish = window.matchMedia(REDUCED);
     const obey = () => {
@@ -30,9 +30,8 @@ export function useRocking(): Rock {
       end();
       cancelAnimationFrame(frame);
       frame = 0;
-      rock.stop();
+      rock.hold(0);
       wish.removeEventListener('change', obey);
     };
-  }, [rock]);
-  return rock;
+  }, []);
 }
