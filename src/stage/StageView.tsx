@@ -45,6 +45,8 @@ export interface StageViewProps extends StageSet, StageLook {
   readonly label: string;
   readonly home: StageHome;
   readonly labels: boolean;
+  /** whether a square-on picture says what is taken away; true when left out */
+  readonly caption?: boolean;
   readonly onPlay: () => void;
   readonly onHome: () => void;
   readonly onRoll?: ((ringAngle: number) => void) | undefined;
@@ -76,6 +78,7 @@ export function StageView({
   painted = 'all',
   home,
   labels,
+  caption = true,
   onPlay,
   onHome,
   onRoll,
@@ -194,7 +197,7 @@ export function StageView({
         </div>
       )}
       {failure === null && <LabelLayer ref={labelLayer} driver={driver} shown={labels} />}
-      {failure === null && flank !== null && solids !== null && (
+      {caption && failure === null && flank !== null && solids !== null && (
         <p className={styles.caption}>
           <b>{t(`stage.caption.${flank}`, { tooth: tooth + 1 })}</b> <span>{t('stage.caption.away')}</span>
         </p>

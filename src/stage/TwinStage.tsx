@@ -59,7 +59,8 @@ export function TwinStage({ left, right, linked, home: homeAsked, onHome, ...loo
     if (linked) rightDriver.followCamera(leftDriver);
   }, [right.solids]);
 
-  const view = { ...look, home: controls.home, labels: controls.labels };
+  // low pictures: the names above them are caption enough
+  const view = { ...look, home: controls.home, labels: controls.labels, caption: false };
   const acts = { onPlay: controls.togglePlaying, onHome: controls.backHome };
   return (
     <section className={stage.stage} aria-label={t('stage.twin.label')}>

@@ -45,7 +45,7 @@ export const curves = {
   'curves.n.length': 'Length of the mark',
   'curves.n.height': 'Height of the mark',
   'curves.n.tilt': 'Tilt of the mark',
-  'curves.n.tilt.value': '{amount}, face end toward the {end}',
+  'curves.n.tilt.value': '{amount}, rising toward the {end}',
   'curves.n.area': 'Area of the mark',
   'curves.n.share': '{percent} % = {amount}',
   'curves.n.edges': 'Edge contact',
@@ -69,7 +69,7 @@ export const curves = {
   'curves.n.film': 'Film of compound',
   'curves.n.csv.along': '% of the way to the edge, toe minus, heel plus',
   'curves.n.csv.up': '% of the way to the edge, root minus, face plus',
-  'curves.n.csv.tilt': 'degrees, plus: face end toward the heel',
+  'curves.n.csv.tilt': 'degrees, plus: rising toward the heel',
   'curves.n.csv.pinion': 'in plus, out minus',
   'curves.n.csv.ring': 'out plus, in minus',
 } as const;
