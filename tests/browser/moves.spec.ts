@@ -59,7 +59,7 @@ test('arrows: where the solver says one step takes each mark, in words and on th
   const key = page.getByRole('list', { name: 'Move arrows, Drive flank' });
   await expect(key.getByRole('listitem')).toHaveCount(2);
   await expect(key).toContainText(/Pinion shim 0\.025.mm thicker: [\d.]+.% toward root, [\d.]+.% toward toe/);
-  await expect(key).toContainText(/Ring 0\.04.mm in: [\d.]+.% toward root, [\d.]+.% toward toe/);
+  await expect(key).toContainText(/Ring in by 0\.04.mm: [\d.]+.% toward root, [\d.]+.% toward toe/);
   await expect(page).toHaveURL(/arrows=on/);
 
   // a housing error is an adjustment too once it is set; the arrows follow every rest
@@ -231,7 +231,7 @@ test('real shims: the words say how far off, the link carries what is held, keys
   await expect(lock(page)).toBeChecked();
   for (let press = 0; press < 6; press += 1) await page.keyboard.press('w');
   await expect(page.getByRole('region', { name: 'Pinion shim' })).toContainText(
-    /Ring 0\.0\d.mm away: 0\.0\d.mm from ring side to opposite side\. Reading 0\.\d{3}.mm, 0\.0\d\d.mm (more|less) than held for want of a finer shim\./,
+    /Ring moves away by 0\.0\d.mm: 0\.0\d.mm from ring side to opposite side\. Reading 0\.\d{3}.mm, 0\.0\d\d.mm (more|less) than held for want of a finer shim\./,
   );
   const setup = await expectSolved(page);
   expect(setup.fitment.pinionShim).toBe(1.5);

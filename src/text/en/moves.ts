@@ -12,7 +12,7 @@ export const moves = {
   'moves.sign.angle': 'A',
   'moves.step.pinion': 'Pinion shim {amount} thicker',
   'moves.step.pinionKept': 'Pinion shim {amount} thicker, backlash kept',
-  'moves.step.ring': 'Ring {amount} in',
+  'moves.step.ring': 'Ring in by {amount}',
   'moves.step.offset': 'Bores {amount} {way, select, more {further apart} other {closer together}}',
   'moves.step.angle': 'Pinion axis tipped {amount} up',
   'moves.line': '{step}: {move}',
@@ -31,7 +31,7 @@ export const moves = {
   'moves.lock.waiting': 'The ring follows the pinion, so that the dial reads the same. Preload stays.',
   'moves.lock.noReading': 'No contact to measure from: the sides stay.',
   'moves.lock.failed': 'The ring’s place could not be worked out: the sides stayed.',
-  'moves.lock.ring': 'Ring {amount} {way, select, in {in} other {away}}: {how}.',
+  'moves.lock.ring': 'Ring moves {way, select, in {in} other {away}} by {amount}: {how}.',
   'moves.lock.ringStays': 'The ring stays.',
   'moves.lock.shims':
     '{amount} from {way, select, in {opposite side to ring side} other {ring side to opposite side}}',

@@ -42,7 +42,7 @@ describe('a move in words', () => {
   it('names the step as its button does', () => {
     expect(step('pinion', 0.025)).toBe('Pinion shim 0.025 mm thicker');
     expect(step('pinion', 0.05, true)).toBe('Pinion shim 0.05 mm thicker, backlash kept');
-    expect(step('ring', 0.04)).toBe('Ring 0.04 mm in');
+    expect(step('ring', 0.04)).toBe('Ring in by 0.04 mm');
     expect(step('offset', 0.01)).toBe('Bores 0.01 mm further apart');
     expect(step('offset', 0.01, false, -30)).toBe('Bores 0.01 mm closer together');
     expect(step('angle', 0.01)).toBe('Pinion axis tipped 0.01° up');
@@ -92,21 +92,23 @@ describe('what the backlash lock says', () => {
   it('shims moved from side to side, and what is off for want of a finer one', () => {
     const to = { pinionShim: 1.5, ringSide: 5.8, oppositeSide: 6.2 };
     expect(say('borrin', to, report(0.172, 0.212), { reading: 0.17, ringAway: 0.0573 })).toBe(
-      'Ring 0.06 mm away: 0.06 mm from ring side to opposite side. Reading 0.172 mm, 0.002 mm more than held for want of a finer shim.',
+      'Ring moves away by 0.06 mm: 0.06 mm from ring side to opposite side. Reading 0.172 mm, 0.002 mm more than held for want of a finer shim.',
     );
     expect(
       say('borrin', { ...to, ringSide: 5.8573, oppositeSide: 6.1427 }, report(0.17, 0.21), {
         reading: 0.17,
         ringAway: 0.0027,
       }),
-    ).toBe('Ring 0.003 mm away: 0.003 mm from ring side to opposite side. Reading 0.170 mm, as held.');
+    ).toBe(
+      'Ring moves away by 0.003 mm: 0.003 mm from ring side to opposite side. Reading 0.170 mm, as held.',
+    );
   });
 
   it('notches, and the reading the way this axle’s limits are read', () => {
     const found = setupAsFound('cavel').fitment;
     const to = { pinionShim: 1.5, ringSide: found.ringSide + 1, oppositeSide: found.oppositeSide - 1 };
     expect(say('cavel', to, report(0.2, 0.25), { reading: 0.204, ringAway: -0.06 })).toBe(
-      'Ring 0.067 mm in: 1 notch from opposite side to ring side. Reading 0.250 mm, 0.005 mm less than held for want of a finer notch.',
+      'Ring moves in by 0.067 mm: 1 notch from opposite side to ring side. Reading 0.250 mm, 0.005 mm less than held for want of a finer notch.',
     );
   });
 
@@ -118,14 +120,14 @@ describe('what the backlash lock says', () => {
     const adjuster = ringSide.kind === 'adjuster' ? ('ringSide' as const) : ('oppositeSide' as const);
     const to = { pinionShim: found.pinionShim + 0.1, [adjuster]: found[adjuster] + 1 };
     expect(say('dornet', to, report(0.15, 0.2), { reading: 0.15, ringAway: 0.1 })).toMatch(
-      /^Ring [\d.]+ mm (in|away): ring side (1 notch in|stays), opposite side (1 notch in|stays)\. /,
+      /^Ring moves (in|away) by [\d.]+ mm: ring side (1 notch in|stays), opposite side (1 notch in|stays)\. /,
     );
   });
 
   it('when the sides go no further, when the ring need not move, and when there is nothing to measure', () => {
     const end = { pinionShim: 1.7, ringSide: 5.51, oppositeSide: 6.49 };
     expect(say('borrin', end, report(0.1, 0.12), { reading: 0.17, ringAway: 0.46 })).toBe(
-      'Ring 0.35 mm away: 0.35 mm from ring side to opposite side. Reading 0.100 mm, 0.070 mm less than held: the sides go no further.',
+      'Ring moves away by 0.35 mm: 0.35 mm from ring side to opposite side. Reading 0.100 mm, 0.070 mm less than held: the sides go no further.',
     );
     expect(
       say('borrin', { pinionShim: 1.375 }, report(0.165, 0.2), { reading: 0.17, ringAway: 0.0079 }),
