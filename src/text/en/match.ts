@@ -117,5 +117,5 @@ export const match = {
   'match.orient.mirrored':
     'It is mirrored, as in a mirror or a flipped photo: mirror the photo, or look again at which end is the toe.',
   'match.orient.check':
-    'To be sure which flank carries forward drive, turn the pinion in its forward direction and see which flank of the ring it loads{hand, select, reverse-cut {: this is a reverse-cut set, everything is the mirror image of a standard one} other {}}.',
+    'To be sure which flank carries forward drive, turn the pinion in its forward direction and see which flank of the ring it loads.{mirrored, select, yes { This is a reverse-cut set: everything is the mirror image of a standard one.} other {}}',
 } as const;

@@ -59,7 +59,7 @@ export const matchAnswer = {
   'match.answer.wish.coast': 'the coast mark in place',
   'match.answer.cheaper': 'Less work, nearly as good: {what}',
   'match.answer.next.title': 'What you should see then',
-  'match.answer.next.as': '± says how sure',
+  'match.answer.next.as': 'with one standard deviation either way',
   'match.answer.next.now': 'now',
   'match.answer.next.then': 'then',
   'match.answer.next.dial': 'Dial',
@@ -75,9 +75,9 @@ export const matchAnswer = {
   'match.answer.nearest.shown': 'dashed: the nearest simulated mesh',
   'match.answer.why': 'Why',
   'match.answer.why.pinion':
-    '{amount, select, none {at the design position} other {{amount} too far {way, select, in {in} other {out}}}}, ± {sd}',
+    '{amount, select, none {at the design position} other {{amount} too far {way, select, in {in} other {out}}}}, give or take {sd}',
   'match.answer.why.ring':
-    '{amount, select, none {at the design position} other {{amount} too far {way, select, in {in} other {out}}}}, ± {sd}',
+    '{amount, select, none {at the design position} other {{amount} too far {way, select, in {in} other {out}}}}, give or take {sd}',
   'match.answer.why.row.pinionIn': 'Pinion',
   'match.answer.why.row.ringAway': 'Ring',
   'match.answer.why.row.offsetError': 'Offset of the bores',
@@ -85,15 +85,14 @@ export const matchAnswer = {
   'match.answer.why.row.film': 'Film of compound',
   'match.answer.why.plain': '{mean} ± {sd}',
   'match.answer.why.offset':
-    '{way, select, more {{amount} further apart than drawn} less {{amount} closer together than drawn} other {as drawn}}, ± {sd}',
+    '{way, select, more {{amount} further apart than drawn} less {{amount} closer together than drawn} other {as drawn}}, give or take {sd}',
   'match.answer.why.angle':
-    '{way, select, more {{amount} tipped up} less {{amount} tipped down} other {square}}, ± {sd}',
+    '{way, select, more {{amount} tipped up} less {{amount} tipped down} other {square}}, give or take {sd}',
   'match.answer.why.housing.true': 'Shims can put it right: a sound housing explains what was seen.',
   'match.answer.why.housing.false': 'A fault of the housing explains what was seen {factor} times better.',
   'match.answer.why.housing.null': 'Whether the housing is sound cannot be told from this.',
   'match.answer.why.alternatives': 'Other explanations that are really different',
   'match.answer.why.alternative': '{percent} %: pinion {pinion}; ring {ring}{housing}',
-  'match.answer.why.alternative.sound': '',
   'match.answer.why.alternative.offset': '; offset of the bores at fault',
   'match.answer.why.alternative.shaft-angle': '; shaft angle at fault',
   'match.answer.why.reading':

@@ -78,7 +78,7 @@ export function Why({ answer: { diagnosis }, lengths }: WhyProps) {
                   percent: Math.round(one.chance * 100),
                   pinion: pinionPlace(one.pose.pinionIn, lengths, t),
                   ring: ringPlace(one.pose.ringAway, lengths, t),
-                  housing: t(`match.answer.why.alternative.${one.housing}`),
+                  housing: one.housing === 'sound' ? '' : t(`match.answer.why.alternative.${one.housing}`),
                 })}
               </li>
             ))}

@@ -65,7 +65,9 @@ export function Orientation({ outline, hand }: OrientationProps) {
       <p className={styles.verdict} role="status">
         {t('match.orient.flank', { flank: t(`flank.name.${flank}`) })} {t(`match.orient.${verdict}`)}
       </p>
-      <p className={styles.note}>{t('match.orient.check', { hand })}</p>
+      <p className={styles.note}>
+        {t('match.orient.check', { mirrored: hand === 'reverse-cut' ? 'yes' : 'no' })}
+      </p>
     </details>
   );
 }
