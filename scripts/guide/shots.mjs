@@ -37,6 +37,30 @@ export const SHOTS = [
   { name: 'explore-whole-set', size: DESK, theme: 'workshop', hash: '/explore?v=1&axle=dornet&camera=whole' },
   { name: 'explore-tablet', size: { width: 768, height: 1024 }, theme: 'workshop' },
   { name: 'explore-phone', size: PHONE, scale: 2, theme: 'workshop' },
+  {
+    name: 'dial',
+    size: DESK,
+    theme: 'workshop',
+    hash: '/explore?v=1&axle=borrin&picture=dial',
+    prepare: async (page) => {
+      const runout = page.getByRole('textbox', { name: 'full reading at the back face' });
+      await runout.fill('0.08');
+      await runout.press('Enter');
+      await page.getByRole('radio', { name: /^Place 4,/ }).check({ force: true });
+      await page.getByRole('slider', { name: 'Ring, rocked by hand' }).press('End');
+    },
+  },
+  {
+    name: 'dial-turning-direction',
+    size: { width: 1920, height: 1080 },
+    theme: 'projector',
+    hash: '/explore?v=1&axle=borrin&picture=dial',
+    prepare: async (page) => {
+      await page.getByRole('radio', { name: 'Turning direction' }).check({ force: true });
+      await page.getByRole('button', { name: 'Plunger' }).click();
+      await page.getByRole('slider', { name: 'Ring, rocked by hand' }).press('End');
+    },
+  },
   { name: 'first-visit', size: DESK, theme: 'workshop', firstVisit: true },
   {
     name: 'link-damaged',
