@@ -11,6 +11,12 @@
 const DESK = { width: 1366, height: 768 };
 const PHONE = { width: 390, height: 844 };
 
+/** The whole map, every state solved. */
+const openShimMap = async (page) => {
+  await page.getByRole('tab', { name: 'Shim map' }).click();
+  await page.locator('[data-covered="1"]').waitFor();
+};
+
 export const SHOTS = [
   { name: 'explore', size: DESK, theme: 'workshop' },
   {
@@ -59,6 +65,59 @@ export const SHOTS = [
       await page.getByRole('radio', { name: 'Turning direction' }).check({ force: true });
       await page.getByRole('button', { name: 'Plunger' }).click();
       await page.getByRole('slider', { name: 'Ring, rocked by hand' }).press('End');
+    },
+  },
+  {
+    name: 'curves',
+    size: { width: 1920, height: 1080 },
+    theme: 'workshop',
+    hash: '/explore?v=1&axle=borrin',
+    prepare: async (page) => {
+      await page.getByRole('tab', { name: 'Curves' }).click();
+      const place = page.getByRole('slider', { name: 'Place in the pitch' });
+      await place.focus();
+      for (let press = 0; press < 24; press++) await place.press('ArrowRight');
+      await place.blur();
+    },
+  },
+  {
+    name: 'curves-numbers',
+    size: { width: 1366, height: 1024 },
+    theme: 'projector',
+    hash: '/explore?v=1&axle=cavel&pinion=1.5',
+    prepare: async (page) => {
+      await page.getByRole('tab', { name: 'Curves' }).click();
+      await page.getByText('Numbers behind the marks').click();
+      await page.getByRole('row', { name: 'Film of compound' }).scrollIntoViewIfNeeded();
+    },
+  },
+  {
+    name: 'side-by-side',
+    size: { width: 1920, height: 1080 },
+    theme: 'workshop',
+    hash: '/explore?v=1&axle=borrin&pinion=1.45&camera=drive&picture=side-by-side',
+  },
+  {
+    name: 'side-by-side-two-axles',
+    size: { width: 1920, height: 1080 },
+    theme: 'projector',
+    hash: '/explore?v=1&axle=borrin&pinion=1.25&picture=side-by-side&left=alike&left.axle=elspar&camera=coast',
+  },
+  {
+    name: 'shim-map',
+    size: { width: 1920, height: 1080 },
+    theme: 'projector',
+    hash: '/explore?v=1&axle=borrin',
+    prepare: openShimMap,
+  },
+  {
+    name: 'shim-map-way',
+    size: DESK,
+    theme: 'workshop',
+    hash: '/explore?v=1&axle=borrin&pinion=1.5',
+    prepare: async (page) => {
+      await openShimMap(page);
+      await page.getByRole('application', { name: /^Shim map/ }).press('End');
     },
   },
   { name: 'first-visit', size: DESK, theme: 'workshop', firstVisit: true },
