@@ -6,20 +6,20 @@ export const spread = {
   'spread.noMarks': 'Most of the sets show no mark here.',
   'spread.unmarked':
     '{count, plural, one {One of {made} sets shows no mark here.} other {# of {made} sets show no mark here.}}',
-  'spread.middle': 'Middle of the mark in nine of ten sets: {along}, {up}.',
+  'spread.middle': 'Middle in nine of ten sets: {along}, {up}.',
   'spread.band': '{from} to {to}',
   'spread.place': '{percent} % {edge}',
   'spread.line': '{step}: {ways}',
-  'spread.ways': '{up}; {along}',
-  'spread.robust': 'robust: toward {edge} in {percent} % of what the axle may be',
-  'spread.open': 'open: toward {edge} in only {percent} %',
+  'spread.way': 'toward {edge} in {percent} %',
+  'spread.and': ' and ',
+  'spread.robust': 'robust: {ways} of what the axle may be',
+  'spread.open': 'open: {ways} only',
   'spread.noMark': 'no mark to move',
   'spread.progress': '{tried} of {total} sets tried.',
   'spread.done': '{total} sets tried.',
   'spread.stopped': 'Stopped after {tried} of {total} sets.',
   'spread.unmade':
     '{count, plural, one {One of them cannot be made and is left out.} other {# of them cannot be made and are left out.}}',
-  'spread.varied':
-    'Varied evenly: cutter by 10 %, spiral by 3°, ease-off centres by 20 % of the flank’s half, crowning by 30 %, either way.',
+  'spread.varied': 'Varied: cutter, spiral, ease-off.',
   'spread.stop': 'Stop',
 } as const;

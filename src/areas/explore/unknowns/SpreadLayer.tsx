@@ -17,6 +17,7 @@ export function SpreadLayer({ frame }: { readonly frame: MapFrame }) {
   const { centre, steps } = flanks[frame.flank];
   const { toeHeel, rootFace } = shown.spread[frame.flank];
   if (centre === null) return null;
+  const dots = dotsPath(frame, shown.samples);
   return (
     <g data-layer="spread">
       <path
@@ -37,7 +38,8 @@ export function SpreadLayer({ frame }: { readonly frame: MapFrame }) {
         )}
         data-part="inner"
       />
-      <path className={styles.sets} d={dotsPath(frame, shown.samples)} data-part="sets" />
+      <path className={styles.setsRim} d={dots} />
+      <path className={styles.sets} d={dots} data-part="sets" />
       {steps.map(({ name, along, up }) => (
         <path
           key={name}

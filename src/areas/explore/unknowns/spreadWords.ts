@@ -32,15 +32,24 @@ export interface WayWords {
 /** Root or face first: depth is what a shim is chosen by. */
 export function wayWords(spread: Spread, step: number, flank: FlankName, t: Translate): WayWords {
   const { toeHeel, rootFace } = spread.moves[step][flank];
-  const up = way(rootFace, ['root', 'face'], t);
-  const along = way(toeHeel, ['toe', 'heel'], t);
-  return { robust: up.robust, words: t('spread.ways', { up: up.words, along: along.words }) };
+  const ways = [wayOf(rootFace, ['root', 'face']), wayOf(toeHeel, ['toe', 'heel'])];
+  if (ways.some(({ share }) => !Number.isFinite(share))) return { robust: false, words: t('spread.noMark') };
+  const say = ({ edge, share }: Way): string =>
+    t('spread.way', { edge: t(`flank.edge.${edge}`), percent: percent(share) });
+  const firm = ways.filter(({ share }) => share >= ROBUST).map(say);
+  const open = ways.filter(({ share }) => share < ROBUST).map(say);
+  const words = [
+    ...(firm.length > 0 ? [t('spread.robust', { ways: firm.join(t('spread.and')) })] : []),
+    ...(open.length > 0 ? [t('spread.open', { ways: open.join(t('spread.and')) })] : []),
+  ].join('; ');
+  return { robust: ways[0].share >= ROBUST, words };
 }
 
-function way({ positive, negative }: Tendency, [below, above]: Ends, t: Translate): WayWords {
-  const share = Math.max(positive, negative);
-  if (!Number.isFinite(share)) return { robust: false, words: t('spread.noMark') };
-  const robust = share >= ROBUST;
-  const edge = t(`flank.edge.${positive >= negative ? above : below}`);
-  return { robust, words: t(robust ? 'spread.robust' : 'spread.open', { edge, percent: percent(share) }) };
+interface Way {
+  readonly edge: Ends[number];
+  /** of the sets that have a mark to move */
+  readonly share: number;
 }
+
+const wayOf = ({ positive, negative }: Tendency, [below, above]: Ends): Way =>
+  positive >= negative ? { edge: above, share: positive } : { edge: below, share: negative };
