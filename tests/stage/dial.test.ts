@@ -165,6 +165,31 @@ describe('the dial at the heel', () => {
     driver.dispose();
   });
 
+  it('keeps its tip out of the teeth that pass while the ring turns on, held either way', () => {
+    for (const set of sets) {
+      for (const direction of ['square', 'tangential'] as const) {
+        const driver = drive(set, false);
+        driver.setDirection(direction);
+        driver.setPlace({ tooth: 3, phase: 0.01 });
+        // well on the way
+        for (let i = 0; i < 5; i++) driver.update(0.1);
+        driver.world.updateMatrixWorld(true);
+        const tip = tipOf(driver.instrument.group);
+        const teeth = pointsOfTeeth(set);
+        const outer = Math.max(...teeth.map((point) => Math.hypot(point.x, point.y)));
+        const top = Math.max(
+          ...teeth
+            .filter((point) => Math.abs(Math.hypot(point.x, point.y) - Math.hypot(tip.x, tip.y)) < 2)
+            .map((point) => point.z),
+          Number.NEGATIVE_INFINITY,
+        );
+        const outside = Math.hypot(tip.x, tip.y) - outer;
+        expect(Math.max(outside, tip.z - top), direction).toBeGreaterThan(1);
+        driver.dispose();
+      }
+    }
+  });
+
   it('turns at once where motion is reduced, and has nothing to rock without play', () => {
     const driver = drive(sets[1], false);
     driver.reducedMotion = true;
@@ -208,6 +233,22 @@ function pointsOf(root: StageScene['root'], name: string): Vector3[] {
     }
   });
   return points;
+}
+
+/** Middle of the ball that touches the tooth. */
+function tipOf(group: DialDriver['instrument']['group']): Vector3 {
+  const balls: { readonly radius: number; readonly at: Vector3 }[] = [];
+  group.traverse((object) => {
+    if (!(object instanceof Mesh) || object.geometry.type !== 'SphereGeometry') return;
+    const at = new Vector3().setFromMatrixPosition(object.matrixWorld);
+    balls.push({ radius: object.geometry.parameters.radius, at });
+  });
+  return balls.sort((a, b) => a.radius - b.radius)[0].at;
+}
+
+function pointsOfTeeth({ solids }: StageSet): Vector3[] {
+  const { positions } = solids.ring.sector;
+  return Array.from({ length: positions.length / 3 }, (_, i) => new Vector3().fromArray(positions, 3 * i));
 }
 
 /** The printed face: the largest circle of the instrument. */

@@ -65,6 +65,9 @@ export class Instrument {
   private readonly needle = new Group();
   private readonly stand = new Group();
   private size = 1;
+  private readonly contact = new Vector3();
+  /** way a hooked tip is lifted, over the teeth; null: along the stem */
+  private over: Vector3 | null = null;
 
   constructor() {
     this.group.add(this.head, this.stand);
@@ -91,6 +94,8 @@ export class Instrument {
    */
   place(stand: Stand, toward: Vector3, hooked: boolean, floor: number, ringRadius: number): void {
     this.size = Math.min(Math.max(ringRadius / 110, 0.8), 1.4);
+    this.contact.copy(stand.contact);
+    this.over = hooked ? stand.clear.clone() : null;
     const axes = axesOf(stand, toward);
     this.buildHead(stand, axes, hooked);
     this.buildStand(stand, axes, hooked, floor, ringRadius);
@@ -229,7 +234,14 @@ export class Instrument {
 
   /** The plunger `out` mm further out of the dial than at zero, lifted off the tooth by `lift` mm; the needle as `turn` rad clockwise. */
   setOut(out: number, lift: number, turn = 0): void {
-    this.plunger.position.x = lift - out;
+    const { contact, over } = this;
+    this.plunger.position.x = (over === null ? lift : 0) - out;
+    if (over !== null) {
+      // the next tooth is in the way of the stem: the whole dial is lifted
+      const { matrix } = this.head;
+      matrix.setPosition(contact.x + over.x * lift, contact.y + over.y * lift, contact.z + over.z * lift);
+      this.head.matrixWorldNeedsUpdate = true;
+    }
     this.needle.rotation.z = this.dialTurn - turn;
   }
 
