@@ -17,6 +17,9 @@ const openShimMap = async (page) => {
   await page.locator('[data-covered="1"]').waitFor();
 };
 
+/** The housing, once it is known how much larger its moves can be drawn. */
+const cutOpen = (page) => page.getByRole('slider', { name: 'Show moves larger' }).waitFor();
+
 export const SHOTS = [
   { name: 'explore', size: DESK, theme: 'workshop' },
   {
@@ -43,6 +46,37 @@ export const SHOTS = [
   { name: 'explore-whole-set', size: DESK, theme: 'workshop', hash: '/explore?v=1&axle=dornet&camera=whole' },
   { name: 'explore-tablet', size: { width: 768, height: 1024 }, theme: 'workshop' },
   { name: 'explore-phone', size: PHONE, scale: 2, theme: 'workshop' },
+  {
+    name: 'cut-away',
+    size: DESK,
+    theme: 'workshop',
+    hash: '/explore?v=1&axle=borrin&picture=housing',
+    prepare: cutOpen,
+  },
+  {
+    name: 'cut-away-cartridge',
+    size: DESK,
+    theme: 'workshop',
+    hash: '/explore?v=1&axle=elspar&pinion=1.3&picture=housing',
+    prepare: async (page) => {
+      await cutOpen(page);
+      await page.getByRole('radio', { name: 'Pinion', exact: true }).check({ force: true });
+    },
+  },
+  {
+    name: 'cut-away-mixed',
+    size: { width: 1920, height: 1080 },
+    theme: 'projector',
+    hash: '/explore?v=1&axle=dornet&pinion=1.03&picture=housing',
+    prepare: async (page) => {
+      await cutOpen(page);
+      await page.getByRole('radio', { name: 'Square on', exact: true }).check({ force: true });
+      await page
+        .getByRole('list', { name: 'Parts' })
+        .getByRole('button', { name: /^Pinion shim/ })
+        .click();
+    },
+  },
   {
     name: 'dial',
     size: DESK,

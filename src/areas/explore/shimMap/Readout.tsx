@@ -1,13 +1,17 @@
 import { useEffect, useState } from 'react';
+import type { AxleDefinition } from '../../../../models/axle.ts';
 import type { Fitment } from '../../../../sim/assembly/hardware.ts';
 import { poseOfFitment } from '../../../../sim/worker/assembly.ts';
+import type { PatchReport } from '../../../../sim/worker/protocol.ts';
 import { Button } from '../../../app/ui/controls.tsx';
+import { useMesh } from '../../../state/mesh.ts';
 import { sameSetup, useSetup } from '../../../state/setup.ts';
 import { useShownSetup } from '../../../state/shownSetup.ts';
 import { useText } from '../../../text/useText.ts';
+import { judgeBacklash } from '../backlash.ts';
 import { useLengths } from '../useLengths.ts';
 import { type Combination, fitmentOf, pointOf } from './combinations.ts';
-import { readingAt, stateAt } from './placeState.ts';
+import { type FlankState, type PlaceState, readingAt, stateAt } from './placeState.ts';
 import { isOnPlane } from './plane.ts';
 import { routeBetween } from './route.ts';
 import styles from './ShimMap.module.css';
@@ -34,7 +38,10 @@ export function Readout({ model, cursor, byKey, onGo }: ReadoutProps) {
   const place = target ?? fitment;
   const point = cursor === null ? poseOfFitment(axle, fitment) : pointOf(combinations, cursor);
   const onMap = isOnPlane(axes, point);
-  const state = drawn === null || !onMap ? null : stateAt(drawn.fields, axle.limits.backlash, point);
+  const mapped = drawn === null || !onMap ? null : stateAt(drawn.fields, axle.limits.backlash, point);
+  const solved = usePresentState(axle);
+  // where the axle is the flank maps and readings stand beside it: the same numbers
+  const state: Partial<PlaceState> = { ...mapped, ...(target === null ? solved : null) };
   const words = placeWords(axle, place, state, speech);
   const legs = target === null ? [] : wayWords(model, fitment, target, speech);
   const best = drawn?.best ?? null;
@@ -68,7 +75,7 @@ export function Readout({ model, cursor, byKey, onGo }: ReadoutProps) {
         {ROWS.map((row) => (
           <div key={row} className={styles.row}>
             <dt>{t(`shimMap.row.${row}`)}</dt>
-            <dd data-row={row} data-verdict={row === 'backlash' ? state?.backlash.verdict : undefined}>
+            <dd data-row={row} data-verdict={row === 'backlash' ? state.backlash?.verdict : undefined}>
               {words[row]}
             </dd>
           </div>
@@ -92,6 +99,24 @@ export function Readout({ model, cursor, byKey, onGo }: ReadoutProps) {
       <Spoken text={byKey && target !== null ? spokenWords(heading, words, legs) : ''} />
     </section>
   );
+}
+
+/** Of the present place, as it is solved for the flank maps; how far off home only the map knows. */
+function usePresentState(axle: AxleDefinition): Omit<PlaceState, 'offHome'> | null {
+  const axleId = useShownSetup(({ setup }) => setup.axleId);
+  const shown = useMesh((state) => state.shown);
+  if (shown === null || shown.axleId !== axleId) return null;
+  const { backlash, drive, coast } = shown.result;
+  const flank = ({ toeHeel, rootFace, edges }: PatchReport): FlankState => ({
+    toeHeel: toeHeel ?? Number.NaN,
+    rootFace: rootFace ?? Number.NaN,
+    edges,
+  });
+  return {
+    backlash: judgeBacklash(backlash, axle.limits.backlash),
+    drive: flank(drive),
+    coast: flank(coast),
+  };
 }
 
 function wayWords(model: MapModel, from: Fitment, to: Fitment, speech: Speech): readonly string[] {

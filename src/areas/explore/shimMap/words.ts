@@ -29,10 +29,11 @@ export interface Speech {
   readonly lengths: Lengths;
 }
 
+/** `state` as far as it is known. */
 export function placeWords(
   axle: AxleDefinition,
   fitment: Fitment,
-  state: PlaceState | null,
+  state: Partial<PlaceState>,
   speech: Speech,
 ): PlaceWords {
   const { t } = speech;
@@ -40,10 +41,10 @@ export function placeWords(
   return {
     pinion: pinionWords(axle, fitment, speech),
     sides: sidesWords(axle, fitment, speech),
-    backlash: state === null ? waiting : backlashWords(state.backlash, speech),
-    drive: state === null ? waiting : flankWords(state.drive, t),
-    coast: state === null ? waiting : flankWords(state.coast, t),
-    home: state === null ? waiting : homeWords(state.offHome, t),
+    backlash: state.backlash === undefined ? waiting : backlashWords(state.backlash, speech),
+    drive: state.drive === undefined ? waiting : flankWords(state.drive, t),
+    coast: state.coast === undefined ? waiting : flankWords(state.coast, t),
+    home: state.offHome === undefined ? waiting : homeWords(state.offHome, t),
   };
 }
 

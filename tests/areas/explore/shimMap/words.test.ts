@@ -99,11 +99,11 @@ describe('a place in words', () => {
 
   it('edge contact names the edges; nothing solved yet says so', () => {
     expect(placeWords(axle, fittedNow(axle), at(0.3, -0.1), mm).drive).toMatch(/; edge contact: .*root/);
-    expect(placeWords(axle, fittedNow(axle), null, mm)).toMatchObject({
+    expect(placeWords(axle, fittedNow(axle), {}, mm)).toMatchObject({
       backlash: 'not worked out yet',
       drive: 'not worked out yet',
       home: 'not worked out yet',
     });
-    expect(plain(placeWords(axle, fittedNow(axle), null, mm).pinion)).toBe('1.350 mm, pinion at design');
+    expect(plain(placeWords(axle, fittedNow(axle), {}, mm).pinion)).toBe('1.350 mm, pinion at design');
   });
 });
