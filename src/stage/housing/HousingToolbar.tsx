@@ -1,6 +1,6 @@
 import { memo, useMemo } from 'react';
 import type { LargerMoves } from '../../../sim/worker/longProtocol.ts';
-import { Choice } from '../../app/ui/controls.tsx';
+import { Choice, IconButton } from '../../app/ui/controls.tsx';
 import { RulerSlider } from '../../app/ui/RulerSlider.tsx';
 import { useText } from '../../text/useText.ts';
 import styles from './HousingStage.module.css';
@@ -42,6 +42,9 @@ export const HousingToolbar = memo(function HousingToolbar(props: HousingToolbar
           value={home}
           onChoose={props.onHome}
         />
+      )}
+      {home !== null && (
+        <IconButton label={t('housing.back')} icon="reset" onPress={() => props.onHome(home)} />
       )}
       <button
         type="button"

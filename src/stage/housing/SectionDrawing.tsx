@@ -80,6 +80,7 @@ export function SectionDrawing(props: SectionDrawingProps) {
             // biome-ignore lint/suspicious/noArrayIndexKey: shapes have no other name and never change places
             key={i}
             className={styles.shape}
+            data-part={shape.part ?? ''}
             data-tone={shape.tone}
             data-chosen={shape.part !== null && shape.part === chosen}
             onPointerEnter={() => onPoint(shape.part)}

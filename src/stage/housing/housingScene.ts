@@ -53,8 +53,6 @@ export function alongFactors(larger: LargerMoves, curve: ArrayLike<number>, fact
   return curve[low] + (at - low) * (curve[low + 1] - curve[low]);
 }
 
-/** How much steps back behind a chosen part. */
-const QUIET_GEARS = 0.62;
 /** opacity of a chosen part through what hides it */
 const SEEN_THROUGH = 0.22;
 
@@ -232,7 +230,7 @@ export class HousingScene {
       [this.ringGroup, 'ring', light.ringSteel],
       [this.pinionGroup, 'pinion', light.pinionSteel],
     ] as const) {
-      const share = chosen === null || chosen === part ? 1 : QUIET_GEARS;
+      const share = chosen === null || chosen === part ? 1 : PART_COLOURS[this.theme].quietGears;
       for (const child of group.children) {
         const uniform = ((child as Mesh).material as ShaderMaterial).uniforms.uSteel;
         (uniform.value as Vector3).set(...steel).multiplyScalar(chosen === part ? 1.25 : share);

@@ -9,8 +9,11 @@ interface PartColours {
   /** faces of the section (#rrggbb on the screen) and their hatching */
   readonly section: Readonly<Record<Tone, string>>;
   readonly hatch: string;
-  /** a part that is pointed at takes on this */
+  /** a part that is pointed at takes on this, the others this */
   readonly chosen: string;
+  readonly quiet: string;
+  /** brightness of the gears' steel while something else is chosen */
+  readonly quietGears: number;
 }
 
 /** Shims carry the app's accent: they are what a person sets. */
@@ -36,6 +39,8 @@ export const PART_COLOURS: Readonly<Record<StageTheme, PartColours>> = {
     },
     hatch: '#15181a',
     chosen: '#f0d9a4',
+    quiet: '#16191b',
+    quietGears: 0.6,
   },
   projector: {
     steel: {
@@ -57,7 +62,9 @@ export const PART_COLOURS: Readonly<Record<StageTheme, PartColours>> = {
       mark: '#7a4700',
     },
     hatch: '#30363a',
-    chosen: '#b36200',
+    chosen: '#d07a00',
+    quiet: '#e9e8e4',
+    quietGears: 1.7,
   },
 };
 
@@ -72,6 +79,7 @@ export function createRoomUniforms(): PartUniforms {
     uFill: { value: 0 },
     uHatch: { value: new Vector3() },
     uChosenColour: { value: new Vector3() },
+    uQuietColour: { value: new Vector3() },
     /** 1: something is chosen, what is not steps back */
     uQuiet: { value: 0 },
   };
@@ -85,6 +93,7 @@ export function setRoom(room: PartUniforms, theme: StageTheme): void {
   room.uFill.value = light.fill;
   screenColour(room.uHatch.value as Vector3, PART_COLOURS[theme].hatch);
   screenColour(room.uChosenColour.value as Vector3, PART_COLOURS[theme].chosen);
+  screenColour(room.uQuietColour.value as Vector3, PART_COLOURS[theme].quiet);
 }
 
 /**
@@ -147,6 +156,7 @@ uniform vec3 uKey;
 uniform float uFill;
 uniform vec3 uHatch;
 uniform vec3 uChosenColour;
+uniform vec3 uQuietColour;
 uniform float uQuiet;
 uniform vec3 uSteel;
 uniform vec3 uSection;
@@ -165,7 +175,6 @@ ${STUDIO_GLSL}
 void main() {
   if (uBore.y > 0.0 && vPlace.x > 0.0 && length(vPlace.yz - vec2(uBore.x, 0.0)) < uBore.y) discard;
 
-  float quiet = mix(1.0, 0.58, uQuiet * (1.0 - uChosen));
   vec3 n = normalize(vNormal);
   vec3 eye = normalize(-vView);
   float facing = max(dot(n, eye), 0.0);
@@ -188,6 +197,6 @@ void main() {
     color = toScreen(steel / (1.0 + 0.12 * steel));
     color = mix(color, uChosenColour * (0.45 + 0.65 * lit), 0.6 * uChosen);
   }
-  outColor = vec4(color * quiet, 1.0);
+  outColor = vec4(mix(color, uQuietColour, 0.48 * uQuiet * (1.0 - uChosen)), 1.0);
 }
 `;

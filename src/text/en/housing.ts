@@ -16,6 +16,7 @@ export const housing = {
   'housing.home.square': 'Square on',
   'housing.home.pinion': 'Pinion',
   'housing.home.carrier': 'Carrier',
+  'housing.back': 'Back to this view',
   'housing.labels': 'Labels',
   'housing.larger': 'Show moves larger',
   'housing.larger.value': '{times}×',
