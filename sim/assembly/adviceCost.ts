@@ -15,12 +15,12 @@ export type Cost = (typeof COSTS)[number];
 
 /** In units of the score: what an improvement must be worth before the work is worth it (docs/model.md §13). */
 const WEIGHT: Readonly<Record<Cost, number>> = {
-  'pinion-pull': 0.3,
-  'crush-sleeve': 0.1,
-  'spacer-shim': 0.05,
-  'carrier-out': 0.1,
-  'bearing-pull-ring-side': 0.1,
-  'bearing-pull-opposite-side': 0.1,
+  'pinion-pull': 0.2,
+  'crush-sleeve': 0.05,
+  'spacer-shim': 0.03,
+  'carrier-out': 0.05,
+  'bearing-pull-ring-side': 0.05,
+  'bearing-pull-opposite-side': 0.05,
   adjusters: 0.03,
 };
 

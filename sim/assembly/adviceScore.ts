@@ -55,9 +55,18 @@ export const scoreOutcome = (outcome: Outcome, target: AdviceTarget): number => 
   return score + SCORE.dial * Math.min(1, Number.isNaN(off) ? 1 : off / (1 - IN_PLACE));
 };
 
-/** Which of the things asked for an outcome gives. */
+/**
+ * The stated score of an outcome: what is asked for and not given, each wish outweighing all after it. 0: all is well.
+ * A change makes things worse when this gets larger.
+ */
+export const statedScore = (outcome: Outcome, target: AdviceTarget): number =>
+  WISHES.reduce((sum, wish) => sum + (grants(wish, outcome, target) ? 0 : RANK[wish]), 0);
+
+/** Which of the things asked for an outcome gives, the most important first. */
 export const WISHES = ['turnsFreely', 'backlash', 'noEdge', 'drive', 'coast'] as const;
 export type Wish = (typeof WISHES)[number];
+
+const RANK: Readonly<Record<Wish, number>> = { turnsFreely: 16, backlash: 8, noEdge: 4, drive: 2, coast: 1 };
 
 /** True where the wish is met; `drive` and `coast` are the places of the marks, each coordinate within its tolerance. */
 export const grants = (wish: Wish, outcome: Outcome, target: AdviceTarget): boolean => {

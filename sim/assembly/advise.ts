@@ -4,7 +4,7 @@ import { FLANKS, type FlankName } from '../gearset/definition.ts';
 import { type Candidate, candidatesAround, pinionChoices, pinionMove } from './adviceCandidates.ts';
 import { type Cost, costsOf, costWeight } from './adviceCost.ts';
 import { type AdviceTarget, createOutcome, type Foresight, type MarkOutcome } from './adviceOutcome.ts';
-import { grants, scoreOutcome, WISHES, type Wish } from './adviceScore.ts';
+import { grants, scoreOutcome, statedScore, WISHES, type Wish } from './adviceScore.ts';
 import {
   explainPinionShim,
   explainSides,
@@ -66,7 +66,7 @@ export interface ShimChange {
   /** pinion and ring both move, in one teardown */
   readonly both: boolean;
   readonly expected: Expected;
-  /** chance that the score gets worse */
+  /** chance that the stated score gets worse */
   readonly chanceWorse: number;
 }
 
@@ -86,11 +86,13 @@ export interface Advice {
   readonly target: AdviceTarget;
 }
 
-/** States looked at while sifting candidates, and for the few that remain. */
+/** Candidates are sifted by a few states first, the better ones by more, the best by all. */
+const GLANCE_STATES = 4;
 const SIFT_STATES = 14;
-const FINALISTS = 14;
+const SIFTED = 24;
+const FINALISTS = 9;
 /** A change may make things worse in at most this share of the states. */
-const MOST_WORSE = 0.1;
+const MOST_WORSE = 0.08;
 /** A wish counts as likely met from here on. */
 const LIKELY = 0.5;
 /** A cheaper change is named when it leaves no more than this much more score. */
@@ -102,8 +104,8 @@ const DIAL_SLOPE_PINION = -0.28;
 interface Judged {
   readonly candidate: Candidate;
   readonly costs: readonly Cost[];
-  /** score in every state */
-  readonly scores: Float64Array;
+  /** stated score in every state */
+  readonly stated: Float64Array;
   readonly mean: number;
 }
 
@@ -119,15 +121,15 @@ export const advise = (
 ): Advice => {
   const judge = (candidate: Candidate, states: number): Judged => {
     const outcome = createOutcome();
-    const scores = new Float64Array(states);
+    const stated = new Float64Array(states);
     let sum = 0;
     for (let k = 0; k < states; k++) {
       foresight.predict(stateOf(k, states, foresight), candidate.pinionIn, candidate.ringAway, outcome);
-      scores[k] = scoreOutcome(outcome, target);
-      sum += scores[k];
+      sum += scoreOutcome(outcome, target);
+      stated[k] = statedScore(outcome, target);
     }
     const costs = costsOf(hardware, present, candidate.fitment);
-    return { candidate, costs, scores, mean: sum / states };
+    return { candidate, costs, stated, mean: sum / states };
   };
   const stay: Candidate = { fitment: present, pinionIn: 0, ringAway: 0 };
   const now = judge(stay, foresight.states);
@@ -135,12 +137,12 @@ export const advise = (
   const finalists = refine(hardware, present, sifted, judge).map((candidate) =>
     judge(candidate, foresight.states),
   );
-  const allowed = finalists.filter(({ scores }) => chanceWorse(now.scores, scores) <= MOST_WORSE);
+  const allowed = finalists.filter(({ stated }) => chanceWorse(now.stated, stated) <= MOST_WORSE);
   const worth = (one: Judged): number => one.mean + costWeight(one.costs);
   const best = least(allowed, worth);
   const chosen = best && worth(best) < now.mean ? best : null;
   const tell = (one: Judged): ShimChange =>
-    tellChange(hardware, present, one, foresight, target, chanceWorse(now.scores, one.scores));
+    tellChange(hardware, present, one, foresight, target, chanceWorse(now.stated, one.stated));
   const cheaper = chosen
     ? least(
         allowed.filter(
@@ -177,7 +179,7 @@ const least = <T>(items: readonly T[], of: (item: T) => number): T | null =>
 
 const chanceWorse = (before: Float64Array, after: Float64Array): number => {
   let worse = 0;
-  for (let k = 0; k < before.length; k++) if (after[k] > before[k] + 1e-9) worse++;
+  for (let k = 0; k < before.length; k++) if (after[k] > before[k]) worse++;
   return worse / before.length;
 };
 
@@ -204,10 +206,14 @@ const sift = (
     const ringAway = (missing - DIAL_SLOPE_PINION * moved) / DIAL_SLOPE;
     return candidatesAround(hardware, present, pinionShim, ringAway, 1, true);
   });
-  return all
-    .map((candidate) => judge(candidate, SIFT_STATES))
-    .sort((a, b) => a.mean + costWeight(a.costs) - b.mean - costWeight(b.costs));
+  const glanced = all.map((candidate) => judge(candidate, GLANCE_STATES)).sort(byWorth);
+  const sideOnly = glanced.filter(({ candidate }) => candidate.pinionIn === 0).slice(0, 3);
+  return [...new Set([...glanced.slice(0, SIFTED), ...sideOnly])]
+    .map(({ candidate }) => judge(candidate, SIFT_STATES))
+    .sort(byWorth);
 };
+
+const byWorth = (a: Judged, b: Judged): number => a.mean + costWeight(a.costs) - b.mean - costWeight(b.costs);
 
 /** The best of the sifting and their neighbours, none twice; the best without a pinion move always among them. */
 const refine = (
@@ -226,11 +232,9 @@ const refine = (
       if (!known.has(key(next))) known.set(key(next), judge(next, SIFT_STATES));
     }
   }
-  const sorted = [...known.values()].sort(
-    (a, b) => a.mean + costWeight(a.costs) - b.mean - costWeight(b.costs),
-  );
+  const sorted = [...known.values()].sort(byWorth);
   const best = sorted.slice(0, FINALISTS).map(({ candidate }) => candidate);
-  const sideOnly = sorted.filter(({ candidate }) => candidate.pinionIn === 0).slice(0, 3);
+  const sideOnly = sorted.filter(({ candidate }) => candidate.pinionIn === 0).slice(0, 2);
   for (const { candidate } of sideOnly) if (!best.includes(candidate)) best.push(candidate);
   return best.filter(({ pinionIn, ringAway }) => pinionIn !== 0 || ringAway !== 0);
 };

@@ -7,7 +7,7 @@ import type { Observation, SeenMark } from './observation.ts';
 const PLACE = { min: -1.05, max: 1.05 } as const;
 const EXTENT = { min: 0.01, max: 1.05 } as const;
 /** mm */
-const READING = { min: -0.5, max: 3 } as const;
+const READING = { min: -3, max: 3 } as const;
 const FILM = { min: 0.001, max: 0.1 } as const;
 const PATCH_SD = { min: 0.005, max: 0.5 } as const;
 const DIAL_SD = { min: 0.001, max: 0.2 } as const;

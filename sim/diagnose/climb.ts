@@ -106,8 +106,9 @@ const differentiate = (
   for (let order = 0; order < n; order++) {
     const i = order < n - POSE_COUNT ? order + POSE_COUNT : order - (n - POSE_COUNT);
     const kept = x[i];
-    const only = i >= FILM_AT && i < FILM_AT + films ? i - FILM_AT : -1;
-    if (only >= 0 && films > 1) evidence.predict(x);
+    // the film of an earlier look changes that look alone
+    const only = i >= FILM_AT && i < FILM_AT + films - 1 ? i - FILM_AT : -1;
+    if (only >= 0) evidence.predict(x);
     x[i] = kept + DIFFERENCE * spread[i];
     evidence.predict(x, only);
     evidence.residuals(there);

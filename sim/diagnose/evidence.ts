@@ -182,11 +182,12 @@ export class Evidence {
   predict(x: Float64Array, only = -1): void {
     const { model, layout } = this;
     const thickness = layout.thickness < 0 ? 0 : x[layout.thickness];
-    for (let i = 0; i < this.sightings.length; i++) {
+    const present = this.sightings.length - 1;
+    for (let i = 0; i <= present; i++) {
       if (only >= 0 && i !== only) continue;
       const { pinionIn, ringAway } = this.sightings[i];
       model.setPose(x, 0, pinionIn, ringAway);
-      const film = this.films[i] * Math.exp(x[FILM_AT + i]);
+      const film = this.films[i] * Math.exp(x[FILM_AT + present] + (i === present ? 0 : x[FILM_AT + i]));
       this.edges[i] = model.read(
         film,
         thickness,

@@ -5,7 +5,7 @@ import type { Posterior } from './posterior.ts';
 import { FILM_AT, type Layout } from './unknowns.ts';
 
 /** States that advice is worked out over. */
-const STATES = 72;
+const STATES = 64;
 
 /**
  * The posterior as so many equally likely states, picked at even steps of its weight (systematic resampling). `film` mm

@@ -11,13 +11,13 @@ export interface ShimmableVerdict {
 }
 
 /**
- * A fault is called when it explains what was seen this many times better than a sound housing. With a known set the
- * answer is always yes or no; the marks of an unknown set may have been cut that way, so more is asked and between
- * the two thresholds the answer is 'cannot tell'.
+ * With a known set a fault is called when what was seen is likelier with a faulty housing than with a sound one, each
+ * averaged over its prior: a wrong pull of the pinion costs more than a look at the bores. The marks of an unknown set
+ * may have been cut that way, so more is asked, and between the two thresholds the answer is 'cannot tell'.
  */
 const CALLS = {
-  known: { fault: 3, sound: 3 },
-  unknown: { fault: 10, sound: 1 / 3 },
+  known: { fault: 1, sound: 1 },
+  unknown: { fault: 6, sound: 0.5 },
 } as const satisfies Record<Regime, { readonly fault: number; readonly sound: number }>;
 
 export const judgeHousing = ({ chance }: Posterior, priors: Priors, regime: Regime): ShimmableVerdict => {

@@ -18,6 +18,8 @@ export interface Priors {
   /** ln film, when the observation does not state it; when it does */
   readonly film: number;
   readonly filmStated: number;
+  /** ln film of an earlier look over the present one: the same compound and brush, another coat */
+  readonly filmChange: number;
   /** unknown set: ease-off centres in flank coordinates, ln of lengthwise and profile crowning, mm at the dial */
   readonly center: number;
   readonly crowning: number;
@@ -34,6 +36,7 @@ export const DEFAULT_PRIORS: Priors = {
   faultShare: 0.1,
   film: 0.35,
   filmStated: 0.15,
+  filmChange: 0.14,
   center: 0.2,
   crowning: 0.3,
   thickness: 0.05,
@@ -42,7 +45,10 @@ export const DEFAULT_PRIORS: Priors = {
 /** Unknowns of one flank's ease-off: centre u, centre v, ln lengthwise, ln profile; all as changes from the definition. */
 export const SHAPE_COUNT = 4;
 
-/** Where each unknown stands in the vector: pose, ln film of every sighting over its middle, then those of an unknown set. */
+/**
+ * Where each unknown stands in the vector: pose; ln film of every sighting, the present one (last) over its middle, earlier
+ * ones over the present; then those of an unknown set.
+ */
 export interface Layout {
   readonly count: number;
   readonly films: number;
@@ -86,9 +92,9 @@ export const spreadOf = (
   out[1] = priors.ringAway;
   out[2] = housing === 'offset' ? priors.offsetFault : priors.offsetError;
   out[3] = housing === 'shaft-angle' ? priors.angleFault : priors.shaftAngleError;
-  filmStated.forEach((stated, i) => {
-    out[FILM_AT + i] = stated ? priors.filmStated : priors.film;
-  });
+  const present = filmStated.length - 1;
+  out.fill(priors.filmChange, FILM_AT, FILM_AT + present);
+  out[FILM_AT + present] = filmStated[present] ? priors.filmStated : priors.film;
   if (layout.thickness < 0) return out;
   out[layout.thickness] = priors.thickness;
   for (const at of [layout.drive, layout.coast]) {
