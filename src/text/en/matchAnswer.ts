@@ -51,7 +51,7 @@ export const matchAnswer = {
     'Where the pinion stands is less sure than one shim step: treat this as a direction.',
   'match.answer.exceeds.ringAway': 'Where the ring stands is less sure than one step of the side shims.',
   'match.answer.notTogether': 'Not all can be had together: {wishes}.',
-  'match.answer.outOfReach': 'Out of reach with this stock: {wishes}.',
+  'match.answer.outOfReach': 'Unlikely, whatever is fitted, from what is known so far: {wishes}.',
   'match.answer.wish.turnsFreely': 'teeth that never bind',
   'match.answer.wish.backlash': 'backlash inside the limits at every place',
   'match.answer.wish.noEdge': 'marks clear of every edge',
