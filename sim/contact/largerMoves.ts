@@ -47,19 +47,19 @@ export const findLargerMoves = (
     return scratch.backlash.normal;
   };
   const own = dialAt(Math.min(1, most));
-  const wanted = Math.min(spare, Math.max(0, own / 2));
+  const wanted = own > 0 ? Math.min(spare, own / 2) : 0;
   const free = (factor: number): boolean => dialAt(factor) >= wanted;
 
   // the first stretch of the way whose far end is no longer free holds the end of it
   const strides = PLACES - 1;
   let low = 0;
   let high = 0;
-  for (let i = 0; i <= strides; i++) {
+  let touched = false;
+  for (let i = 0; i <= strides && !touched; i++) {
     high = (most * i) / strides;
-    if (!free(high)) break;
-    low = high;
+    touched = !free(high);
+    if (!touched) low = high;
   }
-  const touched = low !== high;
   for (let i = 0; touched && i < HALVINGS; i++) {
     const middle = (low + high) / 2;
     if (free(middle)) low = middle;

@@ -61,6 +61,24 @@ describe.each(SHIPPED_SETS)('larger moves of $label', ({ definition }) => {
     expect(ends.most).toBeGreaterThan(0);
   });
 
+  it('a housing so far out that the teeth bind at the design position allows no move at all', () => {
+    const bent = [-0.3, 0.3].flatMap((offsetError) =>
+      [-0.25, 0.25].map((shaftAngleError) => ({
+        ...DESIGN_POSE,
+        offsetError,
+        shaftAngleError,
+        pinionIn: 0.1,
+      })),
+    );
+    const binding = bent.filter((pose) => dialAt(pose, 0) < -GRIDS);
+    expect(binding.length).toBeGreaterThan(0);
+    for (const pose of binding) {
+      const found = findLargerMoves(coarse, pose, MOST, SPARE, scratch);
+      expect(found).toMatchObject({ largest: 0, endedBy: 'teeth' });
+      expect(found.factors.every((factor) => factor === 0)).toBe(true);
+    }
+  });
+
   it('nothing moved, nothing touches: any factor is allowed', () => {
     const found = findLargerMoves(coarse, DESIGN_POSE, MOST, SPARE, scratch);
     expect(found.largest).toBe(MOST);

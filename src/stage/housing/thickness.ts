@@ -22,7 +22,7 @@ const SEEN = 0.05;
 /** … and never more than this many times thicker than it is */
 const MOST = 6;
 /** mm drawn for a stack of next to nothing */
-const LEAST = 1.5;
+const LEAST = 0.5;
 
 /** Factor and thickness for a stack that measures `mm` at the design position, beside a ring of radius `ring` mm. */
 export function drawnThickness(mm: number, ring: number): Drawn {
