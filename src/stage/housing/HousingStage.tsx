@@ -251,7 +251,7 @@ export function HousingStage({ axle, fitment, state, unit, colours, theme }: Hou
         />
       </div>
       <div className={styles.side}>
-        <LargerWords state={state} factor={factor} />
+        <LargerWords state={state} />
         <PartList parts={parts} selected={selected} onSelect={setSelected} onPoint={setPointed} />
       </div>
     </section>

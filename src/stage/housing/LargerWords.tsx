@@ -5,10 +5,9 @@ import { sayTimes } from './partWords.ts';
 
 export interface LargerWordsProps {
   readonly state: HousingState | null;
-  readonly factor: number;
 }
 
-/** How large the moves are drawn, and why no larger. */
+/** How much larger the moves can be drawn, and why no more. */
 export function LargerWords({ state }: LargerWordsProps) {
   const t = useText();
   if (state === null) return null;
