@@ -10,6 +10,7 @@ import { introduction } from './sections/introduction.ts';
 import { invariantsSection } from './sections/invariants.ts';
 import { limitsSection } from './sections/limits.ts';
 import { oracleAgreementSection } from './sections/oracleAgreement.ts';
+import { ownAxleSection, readingsSection } from './sections/ownAxle.ts';
 import { plotsSection } from './sections/plots.ts';
 import { workedNumbersSection } from './sections/workedNumbers.ts';
 import { blocks } from './text.ts';
@@ -29,6 +30,8 @@ const report = blocks([
   interpolationSection(progress),
   gridConvergenceSection(progress),
   filmSensitivitySection(),
+  readingsSection(),
+  ownAxleSection(progress),
   plotsSection(),
   limitsSection(),
 ]);

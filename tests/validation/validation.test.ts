@@ -9,6 +9,7 @@ import { filmSensitivitySection } from './sections/filmSensitivity.ts';
 import { convergenceRows } from './sections/gridConvergence.ts';
 import { introduction } from './sections/introduction.ts';
 import { limitsSection } from './sections/limits.ts';
+import { readingsSection } from './sections/ownAxle.ts';
 import { plotsSection } from './sections/plots.ts';
 import { workedNumbersSection } from './sections/workedNumbers.ts';
 import { namedSet } from './solve.ts';
@@ -21,6 +22,7 @@ const QUICK_PARTS: ReadonlyArray<readonly [string, () => string]> = [
   ['backlash ratios', namedBacklashRatios],
   ['grid convergence of set a', () => convergenceRows(namedSet('Set a'))],
   ['film sensitivity', filmSensitivitySection],
+  ['kept backlash and runout', readingsSection],
   ['plots', plotsSection],
   ['limits', limitsSection],
 ];
