@@ -20,6 +20,20 @@ const openShimMap = async (page) => {
 /** The housing, once it is known how much larger its moves can be drawn. */
 const cutOpen = (page) => page.getByRole('slider', { name: 'Show moves larger' }).waitFor();
 
+/** The editor with an axle from a caliper, some of it measured. */
+const buildOwn = async (page) => {
+  await page.getByRole('combobox', { name: 'Axle' }).click();
+  await page.getByRole('option', { name: /^Build your own/ }).click();
+  const form = page.getByRole('dialog');
+  await form.getByLabel('Name', { exact: true }).fill('Shed axle');
+  await form.getByLabel('Pinion teeth').fill('12');
+  await form.getByLabel('Ring teeth').fill('43');
+  await form.getByLabel('Ring diameter').fill('201.3');
+  await form.getByLabel('Face width').fill('30.2');
+  await form.getByLabel('Offset').fill('29.6');
+  await page.getByRole('button', { name: 'Keep and put on the bench', disabled: false }).waitFor();
+};
+
 export const SHOTS = [
   { name: 'explore', size: DESK, theme: 'workshop' },
   {
@@ -152,6 +166,39 @@ export const SHOTS = [
     prepare: async (page) => {
       await openShimMap(page);
       await page.getByRole('application', { name: /^Shim map/ }).press('End');
+    },
+  },
+  {
+    name: 'own-axle-editor',
+    size: DESK,
+    theme: 'workshop',
+    prepare: async (page) => {
+      await buildOwn(page);
+      const middle = page.getByRole('slider', { name: 'Drive flank: middle of the wanted pattern' });
+      await middle.focus();
+      for (let press = 0; press < 5; press++) await middle.press('ArrowRight');
+      await page.locator('[data-wish="drive"][data-empty]').waitFor();
+    },
+  },
+  {
+    name: 'own-axle-unmakeable',
+    size: DESK,
+    theme: 'projector',
+    prepare: async (page) => {
+      await buildOwn(page);
+      await page.getByRole('dialog').getByLabel('Face width').fill('92');
+      await page.getByRole('button', { name: /^Use the nearest makeable/ }).waitFor();
+    },
+  },
+  {
+    name: 'own-axle-unknowns',
+    size: DESK,
+    theme: 'workshop',
+    prepare: async (page) => {
+      await buildOwn(page);
+      await page.getByRole('button', { name: 'Keep and put on the bench' }).click();
+      await page.getByRole('button', { name: 'What we do not know' }).click();
+      await page.getByText(/^96 sets tried/).waitFor({ timeout: 180_000 });
     },
   },
   { name: 'first-visit', size: DESK, theme: 'workshop', firstVisit: true },

@@ -18,8 +18,8 @@ export function DepthRow() {
         <div className={styles.rowHead}>
           <span className={styles.label}>{t('ownAxle.f.depth')}</span>
           {!given && (
-            <span className={styles.start} data-start="example">
-              {t('ownAxle.edit.example')}
+            <span className={styles.start} data-start="assumed">
+              {t('ownAxle.edit.assumed')}
             </span>
           )}
         </div>

@@ -26,7 +26,7 @@ export function DraftForm() {
       <Rows fields={NAME_SECTION.fields} untouched="assumed" />
       <Section of={CALIPER_SECTION} untouched="example">
         <DepthRow />
-        <FieldRow of={HAND_FIELD} untouched="example" />
+        <FieldRow of={HAND_FIELD} untouched="assumed" />
       </Section>
       {AXLE_SECTIONS.map((section) => (
         <Opened
