@@ -1,5 +1,9 @@
+import type { AxleDefinition } from '../../models/axle.ts';
+import { AXLES, isAxleId } from '../../models/index.ts';
 import { problemLine, valueWords } from '../../models/problem.ts';
-import { type DiagnosisWithDraws, diagnose } from '../../sim/diagnose/diagnose.ts';
+import { fittedNow } from '../../sim/assembly/hardware.ts';
+import { adviseFrom } from '../../sim/diagnose/adviseFrom.ts';
+import { diagnose } from '../../sim/diagnose/diagnose.ts';
 import { ObservationError } from '../../sim/diagnose/errors.ts';
 import { ForwardModel } from '../../sim/diagnose/forwardModel.ts';
 import type { Regime } from '../../sim/diagnose/unknowns.ts';
@@ -25,10 +29,11 @@ export function match(line: CommandLine): string {
   const source = readSource(line);
   const text = readText('--observed', path, ALLOWED, MOST_BYTES);
   const model = naming(source.prefix, () => new ForwardModel(buildGearMesh(source.gearset), source.film));
+  const against = { model, source, regime, axle: axleOf(line) };
   const lines = linesOf(text);
   const answers = lines
-    ? lines.map((one) => attempt(() => answer(JSON.parse(one), model, source, regime)))
-    : [answer(parseJson('--observed', path, text, ALLOWED), model, source, regime)];
+    ? lines.map((one) => attempt(() => answer(JSON.parse(one), against)))
+    : [answer(parseJson('--observed', path, text, ALLOWED), against)];
   return answers.map((one) => `${JSON.stringify(roundNumbers(one))}\n`).join('');
 }
 
@@ -80,11 +85,38 @@ function attempt(work: () => object): object {
   }
 }
 
+/** The practice axle of the command, null for a gear set from a file. */
+function axleOf(line: CommandLine): AxleDefinition | null {
+  const id = line.options.get('axle')?.toLowerCase();
+  return id !== undefined && isAxleId(id) ? AXLES[id] : null;
+}
+
+/** What one observation is held against. */
+interface Against {
+  readonly model: ForwardModel;
+  readonly source: Source;
+  readonly regime: Regime;
+  readonly axle: AxleDefinition | null;
+}
+
 /** @throws Refusal */
-function answer(json: unknown, model: ForwardModel, source: Source, regime: Regime): object {
+function answer(json: unknown, { model, source, regime, axle }: Against): object {
   const seen = readObservation(json);
-  const found = refusing(() => diagnose(model, seen, { regime, film: source.film }));
-  return present(found);
+  return refusing(() => {
+    const { film } = source;
+    const found = diagnose(model, seen, { regime, film });
+    const { posterior: _, ...told } = found;
+    if (!axle) return told;
+    const { limits } = axle;
+    const advice = adviseFrom(model, seen, found, {
+      hardware: axle,
+      present: fittedNow(axle),
+      limits: limits.backlash,
+      film,
+      recorded: null,
+    });
+    return { ...told, advice };
+  });
 }
 
 /** What the diagnosis cannot use becomes a refusal. */
@@ -96,5 +128,3 @@ function refusing<T>(work: () => T): T {
     throw error;
   }
 }
-
-const present = ({ posterior: _, ...found }: DiagnosisWithDraws): object => found;
