@@ -20,11 +20,17 @@ const CALLS = {
   unknown: { fault: 6, sound: 0.5 },
 } as const satisfies Record<Regime, { readonly fault: number; readonly sound: number }>;
 
+/** Beyond this a factor is only a way of saying that nothing else explains it. */
+const MOST_FACTOR = 1e6;
+
 export const judgeHousing = ({ chance }: Posterior, priors: Priors, regime: Regime): ShimmableVerdict => {
   const faults = HOUSINGS.filter((housing) => housing !== 'sound');
   const faultShare = faults.reduce((sum, housing) => sum + housingShare(priors, housing), 0);
   const faultChance = faults.reduce((sum, housing) => sum + chance[housing], 0);
-  const factor = faultChance / faultShare / (chance.sound / housingShare(priors, 'sound'));
+  const factor = Math.min(
+    MOST_FACTOR,
+    faultChance / faultShare / (chance.sound / housingShare(priors, 'sound')),
+  );
   const { fault, sound } = CALLS[regime];
   return { shimmable: factor > fault ? false : factor <= sound ? true : null, chance, factor };
 };

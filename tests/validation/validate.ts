@@ -2,6 +2,9 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { IMAGES, REPORT } from './files.ts';
 import { drawPlots } from './plots/index.ts';
 import { backlashRatiosSection } from './sections/backlashRatios.ts';
+import { diagnoseClosedLoopSection } from './sections/diagnoseClosedLoop.ts';
+import { diagnoseKnownSection } from './sections/diagnoseKnown.ts';
+import { diagnoseUnknownSection } from './sections/diagnoseUnknown.ts';
 import { directionsSection } from './sections/directions.ts';
 import { filmSensitivitySection } from './sections/filmSensitivity.ts';
 import { gridConvergenceSection } from './sections/gridConvergence.ts';
@@ -32,6 +35,9 @@ const report = blocks([
   filmSensitivitySection(),
   readingsSection(),
   ownAxleSection(progress),
+  diagnoseKnownSection(progress),
+  diagnoseUnknownSection(progress),
+  diagnoseClosedLoopSection(progress),
   plotsSection(),
   limitsSection(),
 ]);

@@ -16,6 +16,27 @@ export const runLoops = (id: AxleId, count: number, seed: number): readonly Loop
 const share = (part: number, whole: number): string =>
   whole === 0 ? '–' : `${fixed((100 * part) / whole, 0)} %`;
 
+/** One row of the table. */
+export const loopRow = (id: AxleId, all: readonly LoopResult[]): readonly string[] => {
+  const reachable = all.filter((one) => one.reachable);
+  const toSpare = all.filter((one) => one.toSpare);
+  const done = (some: readonly LoopResult[]) => some.filter((one) => one.done).length;
+  const changes = all.reduce((sum, one) => sum + one.changes, 0);
+  const worse = all.reduce((sum, one) => sum + one.worse, 0);
+  return [
+    AXLES[id].name,
+    share(done(all), all.length),
+    String(reachable.length),
+    share(done(reachable), reachable.length),
+    String(toSpare.length),
+    share(done(toSpare), toSpare.length),
+    share(all.filter((one) => one.turns).length, all.length),
+    fixed(changes / all.length, 2),
+    `${fixed((100 * worse) / Math.max(1, changes), 1)} %`,
+    String(all.filter((one) => one.refused).length),
+  ];
+};
+
 /** The advice followed to the letter on virtual axles unlike their model. */
 export const diagnoseClosedLoopSection = (progress: (what: string) => void): string =>
   blocks([
@@ -36,24 +57,7 @@ export const diagnoseClosedLoopSection = (progress: (what: string) => void): str
       ],
       AXLE_IDS.map((id, k) => {
         progress(`closed loop, ${AXLES[id].name}`);
-        const all = runLoops(id, LOOP_AXLES, SEED + k);
-        const reachable = all.filter((one) => one.reachable);
-        const toSpare = all.filter((one) => one.toSpare);
-        const done = (some: readonly LoopResult[]) => some.filter((one) => one.done).length;
-        const changes = all.reduce((sum, one) => sum + one.changes, 0);
-        const worse = all.reduce((sum, one) => sum + one.worse, 0);
-        return [
-          AXLES[id].name,
-          share(done(all), all.length),
-          String(reachable.length),
-          share(done(reachable), reachable.length),
-          String(toSpare.length),
-          share(done(toSpare), toSpare.length),
-          share(all.filter((one) => one.turns).length, all.length),
-          fixed(changes / all.length, 2),
-          `${fixed((100 * worse) / Math.max(1, changes), 1)} %`,
-          String(all.filter((one) => one.refused).length),
-        ];
+        return loopRow(id, runLoops(id, LOOP_AXLES, SEED + k));
       }),
     ),
   ]);
