@@ -201,3 +201,43 @@ for (const theme of ['workshop', 'projector'] as const) {
     );
   });
 }
+
+for (const size of [
+  { width: 1366, height: 768 },
+  { width: 1920, height: 1080 },
+  { width: 768, height: 1024 },
+  { width: 390, height: 844 },
+]) {
+  test(`Match at ${size.width}×${size.height}: a picked pattern and its advice fit the window`, async ({
+    page,
+  }) => {
+    await page.setViewportSize(size);
+    await openMatch(page);
+    await page.getByRole('button', { name: 'Pick a pattern' }).click();
+    await page.getByRole('button', { name: /^Pinion 0\.14 mm too deep, ring right/ }).click();
+    await expect(answer(page)).toContainText(/moves out/, { timeout: 20_000 });
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(size.width);
+    const small = await page.locator('main button:visible, main summary:visible').evaluateAll((elements) =>
+      elements
+        .map((element) => ({ name: element.textContent ?? '', box: element.getBoundingClientRect() }))
+        .filter(({ box }) => box.height > 0 && (box.height < 43.5 || box.width < 43.5))
+        .map(({ name }) => name),
+    );
+    expect(small).toEqual([]);
+  });
+}
+
+test('which flank, which end: three questions tell a mirrored photo', async ({ page }) => {
+  await openMatch(page);
+  await page.getByText('Which flank, which end?').click();
+  const block = page.locator('details', { hasText: 'Which flank, which end?' });
+  await expect(block.getByRole('status')).toContainText('This is the Drive flank. It lies as on the map');
+  await block.getByRole('radio', { name: 'on the right' }).check({ force: true });
+  await expect(block.getByRole('status')).toContainText('It is mirrored');
+  await block.getByRole('radio', { name: 'is hollow' }).check({ force: true });
+  await expect(block.getByRole('status')).toContainText('This is the Coast flank. It lies as on the map');
+  await block.getByRole('radio', { name: 'the root' }).check({ force: true });
+  await expect(block.getByRole('status')).toContainText('It is mirrored');
+  await block.getByRole('radio', { name: 'on the left' }).check({ force: true });
+  await expect(block.getByRole('status')).toContainText('It stands upside down');
+});
