@@ -12,6 +12,9 @@ export interface ShimMapBench {
   /** key event to the new patch in the flank maps' document, both flanks */
   readonly shimMapInputToPatchMedianMs: number;
   readonly shimMapInputToPatchP95Ms: number;
+  /** the same steps on the same page once the map is finished: what the map adds is the difference */
+  readonly shimMapRestedInputToPatchMedianMs: number;
+  readonly shimMapRestedInputToPatchP95Ms: number;
   /** from the change of the film to the first map, and to the whole of it; both with the rest before it begins */
   readonly shimMapFirstMs: number;
   readonly shimMapWholeMs: number;
@@ -25,6 +28,9 @@ const WARM_UP = 4;
 const REST_MS = 500;
 /** mm of film per press; each step takes another one, so that no finished map serves again */
 const FIRST_FILM = 0.002;
+/** The steps fall early and late in the work: on the first drawing of a map, between two, on a later one. */
+const SPREAD_MS = 30;
+const SPREAD = 6;
 const CELLS = { first: 81, all: 3721 };
 
 type MapTimes = { film: number; covered: Record<string, number>; busy: boolean };
@@ -52,31 +58,41 @@ const watchMap = () => {
 
 const mapTimes = (page: Page): Promise<MapTimes> => page.evaluate(() => (globalThis as MapWatched).mapTimes);
 
+/** ms from the last key to its patch on both flanks. */
+const latencyOf = async (page: Page, step: number): Promise<number> => {
+  const { key, patched } = await page.evaluate(() => (globalThis as MapWatched).stepTimes);
+  const ends = Object.values(patched);
+  if (Math.min(...ends) === 0) throw new Error(`step ${step} changed no patch`);
+  return Math.max(...ends) - key;
+};
+
 const benchSteps = async (page: Page) => {
   await page.getByRole('slider', { name: 'Pinion shim', exact: true }).focus();
   const latency: number[] = [];
+  const rested: number[] = [];
   const first: number[] = [];
   const whole: number[] = [];
   for (let step = 0; step < WARM_UP + STEPS; step++) {
     await page.keyboard.press('x');
     // past the rest before a map begins: from here on the second worker is at it
-    await page.waitForTimeout(SUBJECT_REST_MS + 20);
+    await page.waitForTimeout(SUBJECT_REST_MS + SPREAD_MS * (step % SPREAD));
     await page.keyboard.press(step % 8 < 4 ? 'ArrowRight' : 'ArrowLeft');
     await page.locator('[data-covered="1"]').waitFor();
     await page.waitForTimeout(REST_MS);
     const times = await mapTimes(page);
+    const busy = await latencyOf(page, step);
+    await page.keyboard.press(step % 8 < 4 ? 'ArrowLeft' : 'ArrowRight');
+    await page.waitForTimeout(REST_MS);
     if (step < WARM_UP || !times.busy) continue;
-    const { key, patched } = await page.evaluate(() => (globalThis as MapWatched).stepTimes);
-    const ends = Object.values(patched);
-    if (Math.min(...ends) === 0) throw new Error(`step ${step} changed no patch`);
-    latency.push(Math.max(...ends) - key);
-    first.push(times.covered['8'] - times.film);
+    rested.push(await latencyOf(page, step));
+    latency.push(busy);
+    first.push(Math.min(...Object.values(times.covered)) - times.film);
     whole.push(times.covered['1'] - times.film);
   }
   if (latency.length < STEPS / 2) {
     throw new Error(`only ${latency.length} of ${STEPS} steps fell while a map was worked out`);
   }
-  return { latency, first, whole };
+  return { latency, rested, first, whole };
 };
 
 export const benchShimMap = async (): Promise<ShimMapBench> => {
@@ -100,11 +116,13 @@ export const benchShimMap = async (): Promise<ShimMapBench> => {
     });
     await page.goto(`http://127.0.0.1:${port}/#/explore?v=1&axle=borrin&film=${FIRST_FILM}&picture=shim-map`);
     await page.locator('[data-covered="1"]').waitFor({ timeout: 60_000 });
-    const { latency, first, whole } = await benchSteps(page);
+    const { latency, rested, first, whole } = await benchSteps(page);
     return {
       shimMapSteps: latency.length,
       shimMapInputToPatchMedianMs: share(latency, 0.5),
       shimMapInputToPatchP95Ms: share(latency, 0.95),
+      shimMapRestedInputToPatchMedianMs: share(rested, 0.5),
+      shimMapRestedInputToPatchP95Ms: share(rested, 0.95),
       shimMapFirstMs: share(first, 0.5),
       shimMapWholeMs: share(whole, 0.5),
       shimMapFirstShare: CELLS.first / CELLS.all,
