@@ -1,4 +1,5 @@
 import { type BrowserBench, benchBrowser } from './browserBench.ts';
+import { benchDiagnose, type DiagnoseBench } from './diagnoseBench.ts';
 import { benchShimMap, type ShimMapBench } from './shimMapBench.ts';
 import { benchHeap, benchSolver, type HeapBench, type SolverBench } from './solverBench.ts';
 
@@ -6,13 +7,16 @@ import { benchHeap, benchSolver, type HeapBench, type SolverBench } from './solv
  * `npm run bench [-- --json] [-- --no-browser]`: speed of the core and of the app, as times and as ratios between
  * times of the same run. Nothing here is asserted: the promises are in the issue, the judgement is the reader's.
  */
-type Report = SolverBench & HeapBench & Partial<BrowserBench & ShimMapBench>;
+type Report = SolverBench & HeapBench & DiagnoseBench & Partial<BrowserBench & ShimMapBench>;
 
 const PROMISES: ReadonlyArray<readonly [keyof Report, string, (value: number) => boolean]> = [
   ['floorRatio', '≤ 2', (x) => x <= 2],
   ['bruteForceRatio', '≥ 500', (x) => x >= 500],
   ['allocatedBytesPerSolve', '≈ 0', (x) => x < 16],
   ['heapGrowthBytes', '≈ 0', (x) => x < 65_536],
+  ['diagnoseKnownMs', '≤ 100', (x) => x <= 100],
+  ['diagnoseUnknownMs', '≤ 100', (x) => x <= 100],
+  ['diagnoseRegionsMs', '≤ 300', (x) => x <= 300],
   ['inputToPatchP95Ms', '≤ 33', (x) => x <= 33],
   ['mainThreadWithBrowserP95Ms', '≤ 6', (x) => x <= 6],
   ['shimMapInputToPatchP95Ms', '≤ 33', (x) => x <= 33],
@@ -42,10 +46,11 @@ const main = async (): Promise<void> => {
   }
   const solver = benchSolver();
   const heap = await benchHeap();
+  const diagnosis = benchDiagnose();
   const browser = options.includes('--no-browser')
     ? {}
     : { ...(await benchBrowser()), ...(await benchShimMap()) };
-  const report: Report = { ...solver, ...heap, ...browser };
+  const report: Report = { ...solver, ...heap, ...diagnosis, ...browser };
   if (options.includes('--json')) console.log(JSON.stringify(report));
   else print(report);
 };
