@@ -14,6 +14,7 @@ import {
 } from '../storage/ownAxles.ts';
 import { keepUnread } from '../storage/unread.ts';
 import { type KnownAxle, keyOfOwnId, knowOwnAxle } from './axles.ts';
+import { useNotices } from './notices.ts';
 
 export interface OwnAxlesStore {
   /** in the order they were made */
@@ -66,7 +67,11 @@ export async function openOwnAxles(storage: DeviceStorage = deviceStorage): Prom
     // without the schema none is taken on trust; they stay where they are until the next start
     useOwnAxles.setState({ axles: [], deleted: [], unread: stored.kept.length });
   }
+  if (useOwnAxles.getState().unread > 0) tell('app.ownAxles.unread');
 }
+
+const tell = (text: 'app.ownAxles.unread' | 'app.ownAxles.notDurable'): void =>
+  useNotices.getState().show({ id: text, kind: 'plain', text });
 
 /** Reads them again when another window has changed them. */
 export function followOwnAxles(target: Pick<Window, 'addEventListener'>): void {
@@ -86,6 +91,7 @@ export function saveOwnAxle(file: AxleFile, storage: DeviceStorage = deviceStora
     deleted: deleted.filter(({ key }) => key !== file.key),
     durable,
   });
+  if (!durable) tell('app.ownAxles.notDurable');
   return saved;
 }
 

@@ -78,6 +78,7 @@ describe('own axles', () => {
     );
     await openOwnAxles();
     expect(useOwnAxles.getState()).toMatchObject({ axles: [], unread: 2 });
+    expect(useNotices.getState().notices).toMatchObject([{ text: 'app.ownAxles.unread' }]);
     expect(listUnread(deviceStorage).map(({ text }) => text)).toEqual(['7', JSON.stringify(damaged)]);
     saveOwnAxle(file);
     deleteOwnAxle(KEY);
@@ -90,6 +91,7 @@ describe('own axles', () => {
     const refusing = createDeviceStorage(() => undefined);
     saveOwnAxle(file, refusing);
     expect(useOwnAxles.getState().durable).toBe(false);
+    expect(useNotices.getState().notices).toMatchObject([{ text: 'app.ownAxles.notDurable' }]);
     expect(names()).toEqual(['Mine']);
   });
 });
