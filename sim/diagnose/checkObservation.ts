@@ -14,7 +14,7 @@ const DIAL_SD = { min: 0.001, max: 0.2 } as const;
 /** corners and cells beyond any screen */
 const MOST_CORNERS = 2000;
 const MOST_CELLS = 250_000;
-export const MOST_READINGS = 60;
+const MOST_READINGS = 60;
 
 const within = (
   field: string,

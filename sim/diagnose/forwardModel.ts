@@ -1,5 +1,5 @@
 import { type Backlash, type DialSetting, readDial, tabulateFreePlay } from '../contact/backlash.ts';
-import { NOT_MEETING, PHASES_PER_PITCH, SEARCH_GRID } from '../contact/grid.ts';
+import { NOT_MEETING, SEARCH_GRID } from '../contact/grid.ts';
 import { type MeshSolution, MeshSolver } from '../contact/meshSolver.ts';
 import { createMarkRule, describePatch, type MarkRule, setFilm } from '../contact/patch.ts';
 import { PHASE_MASK, tabulateTransmission } from '../contact/transmission.ts';
@@ -258,6 +258,3 @@ const changeOfEaseOff = (
   for (let k = 0; k < SHAPE_TERMS; k++) out[k] *= MM_PER_UM;
   return true;
 };
-
-/** Phases of the free play table, for callers that want its size. */
-export const FREE_PLAY_PHASES = PHASES_PER_PITCH;

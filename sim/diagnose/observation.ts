@@ -1,5 +1,4 @@
 import type { EdgeName } from '../contact/report.ts';
-import type { FlankName } from '../gearset/definition.ts';
 
 /** Borders at which a mark ends in a hard line or runs off; left out when nobody looked. */
 interface EdgesSeen {
@@ -64,5 +63,3 @@ export interface Sighting {
   readonly pinionIn: number;
   readonly ringAway: number;
 }
-
-export const markOf = (seen: Observation, flank: FlankName): SeenMark | null => seen[flank];
