@@ -28,7 +28,7 @@ export const diagnoseUnknownSection = (progress: (what: string) => void): string
   );
   return blocks([
     '## Diagnosis of an unknown set',
-    'As above, but every set differs from its model: each ease-off centre by 0.2, lengthwise and profile crowning by 30 %, the dial by 0.05 mm (standard deviations). The bound is that of the wider problem.',
+    'As above, but every set differs from its model: each ease-off centre by 0.2, lengthwise and profile crowning by 30 %, the dial by 0.05 mm (standard deviations). The bound is that of the wider problem; crowning and film change the information so much from case to case that the bound of its average is out of reach.',
     accountTable(sound),
     'Housing calls, as found: marks that a fault would make may as well have been cut that way.',
     callsTable([...sound.map(([m, , , cases]) => [m, 'sound', cases] as const), ...faults]),
