@@ -1,11 +1,11 @@
 import { Icon } from '../../app/ui/Icon.tsx';
+import { SHIM_DIGITS, useLengths } from '../../app/ui/useLengths.ts';
 import { axleOf } from '../../state/axles.ts';
 import { useMesh } from '../../state/mesh.ts';
 import { useText } from '../../text/useText.ts';
 import { verdictWords } from './BacklashPanel.tsx';
 import { judgeBacklash } from './backlash.ts';
 import styles from './Dock.module.css';
-import { SHIM_DIGITS, useLengths } from './useLengths.ts';
 
 /** The backlash in one line, always in sight on a phone. */
 export function BacklashLine() {

@@ -1,4 +1,11 @@
 import { Icon } from '../../app/ui/Icon.tsx';
+import {
+  COARSE_DIGITS,
+  type Digits,
+  type Lengths,
+  SHIM_DIGITS,
+  useLengths,
+} from '../../app/ui/useLengths.ts';
 import { axleOf } from '../../state/axles.ts';
 import { useMesh } from '../../state/mesh.ts';
 import type { Translate } from '../../text/translate.ts';
@@ -6,7 +13,6 @@ import { useText } from '../../text/useText.ts';
 import { BacklashScale } from './BacklashScale.tsx';
 import { type BacklashReading, judgeBacklash } from './backlash.ts';
 import styles from './explore.module.css';
-import { COARSE_DIGITS, type Digits, type Lengths, SHIM_DIGITS, useLengths } from './useLengths.ts';
 
 const READING_DIGITS: Digits = { mm: 3, in: 4 };
 

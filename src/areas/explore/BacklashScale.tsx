@@ -1,10 +1,10 @@
 import { scaleLinear } from 'd3-scale';
 import { memo } from 'react';
 import type { AxleLimits } from '../../../models/axle.ts';
+import type { Lengths } from '../../app/ui/useLengths.ts';
 import { mmFrom, mmTo } from '../../units/length.ts';
 import type { BacklashReading } from './backlash.ts';
 import styles from './explore.module.css';
-import type { Lengths } from './useLengths.ts';
 
 export interface BacklashScaleProps {
   readonly reading: BacklashReading;

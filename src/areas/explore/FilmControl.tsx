@@ -1,6 +1,7 @@
 import { useMemo } from 'react';
 import { MeasureField } from '../../app/ui/MeasureField.tsx';
 import { type RulerMark, RulerSlider } from '../../app/ui/RulerSlider.tsx';
+import { type Digits, digitsToShow, useLengths } from '../../app/ui/useLengths.ts';
 import { positionsOf } from '../../state/moves.ts';
 import { usePreferences } from '../../state/preferences.ts';
 import { FILM_RANGE } from '../../state/ranges.ts';
@@ -9,7 +10,6 @@ import { useShownSetup } from '../../state/shownSetup.ts';
 import { useText } from '../../text/useText.ts';
 import { ControlBlock } from './ControlBlock.tsx';
 import { useAxle } from './useAxle.ts';
-import { type Digits, digitsToShow, useLengths } from './useLengths.ts';
 
 const FILM_DIGITS: Digits = { mm: 3, in: 5 };
 

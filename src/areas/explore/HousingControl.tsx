@@ -2,6 +2,7 @@ import { useMemo } from 'react';
 import { Button } from '../../app/ui/controls.tsx';
 import { MeasureField } from '../../app/ui/MeasureField.tsx';
 import { type RulerMark, RulerSlider } from '../../app/ui/RulerSlider.tsx';
+import { COARSE_DIGITS, digitsToShow, numberMessage, useLengths } from '../../app/ui/useLengths.ts';
 import { positionsOf } from '../../state/moves.ts';
 import { usePreferences } from '../../state/preferences.ts';
 import { OFFSET_ERROR_RANGE, SHAFT_ANGLE_ERROR_RANGE, within } from '../../state/ranges.ts';
@@ -13,7 +14,6 @@ import { parseNumber } from '../../units/parse.ts';
 import { ControlBlock } from './ControlBlock.tsx';
 import styles from './explore.module.css';
 import { useAxle } from './useAxle.ts';
-import { COARSE_DIGITS, digitsToShow, numberMessage, useLengths } from './useLengths.ts';
 
 const TRUE_MARK: readonly RulerMark[] = [{ at: 0, kind: 'design' }];
 

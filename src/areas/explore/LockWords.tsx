@@ -3,6 +3,7 @@ import type { SideExplanation } from '../../../sim/assembly/explain.ts';
 import type { Fitment } from '../../../sim/assembly/hardware.ts';
 import { explainSides, fineness, ringAwayFromSides } from '../../../sim/worker/assembly.ts';
 import type { BacklashReport } from '../../../sim/worker/protocol.ts';
+import { type Lengths, SHIM_DIGITS, useLengths } from '../../app/ui/useLengths.ts';
 import { type Held, heldFor, useBacklashLock } from '../../state/backlashLock.ts';
 import { useMesh } from '../../state/mesh.ts';
 import { useShownSetup } from '../../state/shownSetup.ts';
@@ -11,7 +12,6 @@ import { addTexts, type Translate } from '../../text/translate.ts';
 import { useText } from '../../text/useText.ts';
 import { sideWords } from './RingWords.tsx';
 import { useAxle } from './useAxle.ts';
-import { type Lengths, SHIM_DIGITS, useLengths } from './useLengths.ts';
 
 addTexts(texts);
 

@@ -1,4 +1,5 @@
 import type { FlankName } from '../../../sim/gearset/definition.ts';
+import { useLengths } from '../../app/ui/useLengths.ts';
 import { ArrowSample } from '../../flank/ArrowLayer.tsx';
 import { axleOf } from '../../state/axles.ts';
 import { useMesh } from '../../state/mesh.ts';
@@ -9,7 +10,6 @@ import { useText } from '../../text/useText.ts';
 import { drawnMoves } from './drawnMoves.ts';
 import styles from './mapTools.module.css';
 import { moveWords, stepWords } from './moveWords.ts';
-import { useLengths } from './useLengths.ts';
 
 addTexts(texts);
 

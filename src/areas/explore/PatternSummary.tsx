@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'react';
+import { type Lengths, SHIM_DIGITS, useLengths } from '../../app/ui/useLengths.ts';
 import { describePattern } from '../../flank/describePattern.ts';
 import { axleOf } from '../../state/axles.ts';
 import { type ShownMesh, useMesh } from '../../state/mesh.ts';
@@ -6,7 +7,6 @@ import type { Translate } from '../../text/translate.ts';
 import { useText } from '../../text/useText.ts';
 import { verdictWords } from './BacklashPanel.tsx';
 import { judgeBacklash } from './backlash.ts';
-import { type Lengths, SHIM_DIGITS, useLengths } from './useLengths.ts';
 
 /** ms of rest before the words are said: a screen reader must not read out every step of a drag. */
 const REST = 600;

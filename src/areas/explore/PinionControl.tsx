@@ -3,6 +3,7 @@ import { explainPinionShim, nearestTotal, pinionInFromShim } from '../../../sim/
 import { StepButton, Switch } from '../../app/ui/controls.tsx';
 import { MeasureField } from '../../app/ui/MeasureField.tsx';
 import { type RulerMark, RulerSlider } from '../../app/ui/RulerSlider.tsx';
+import { digitsFor, digitsToShow, SHIM_DIGITS, useLengths } from '../../app/ui/useLengths.ts';
 import { useBacklashLock } from '../../state/backlashLock.ts';
 import { stepPinionShim } from '../../state/moves.ts';
 import {
@@ -19,7 +20,6 @@ import { useText } from '../../text/useText.ts';
 import { ControlBlock } from './ControlBlock.tsx';
 import styles from './explore.module.css';
 import { useAxle, useFineStep } from './useAxle.ts';
-import { digitsFor, digitsToShow, SHIM_DIGITS, useLengths } from './useLengths.ts';
 
 /** The pinion shim: step by real shims, slide, or type; and what it does to the pinion, in words. */
 export function PinionControl() {

@@ -1,9 +1,9 @@
 import type { SideExplanation, SidesExplanation } from '../../../sim/assembly/explain.ts';
+import { sayNotches } from '../../app/ui/notches.ts';
+import { type Lengths, useLengths } from '../../app/ui/useLengths.ts';
 import type { Translate } from '../../text/translate.ts';
 import { useText } from '../../text/useText.ts';
 import styles from './explore.module.css';
-import { sayNotches } from './notches.ts';
-import { type Lengths, useLengths } from './useLengths.ts';
 
 export interface RingWordsProps {
   readonly explanation: SidesExplanation;

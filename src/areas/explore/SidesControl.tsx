@@ -10,7 +10,9 @@ import {
 } from '../../../sim/worker/assembly.ts';
 import { StepButton, ToggleButton } from '../../app/ui/controls.tsx';
 import { MeasureField } from '../../app/ui/MeasureField.tsx';
+import { readNotches, sayNotches } from '../../app/ui/notches.ts';
 import { nearestIndex, type RulerMark, RulerSlider } from '../../app/ui/RulerSlider.tsx';
+import { type Digits, digitsFor, digitsToShow, SHIM_DIGITS, useLengths } from '../../app/ui/useLengths.ts';
 import { stepRing } from '../../state/moves.ts';
 import { nextPosition, preloadToHold, ringPositions } from '../../state/positions.ts';
 import { usePreloadLock } from '../../state/preloadLock.ts';
@@ -20,10 +22,8 @@ import { useShownSetup } from '../../state/shownSetup.ts';
 import { useText } from '../../text/useText.ts';
 import { ControlBlock } from './ControlBlock.tsx';
 import styles from './explore.module.css';
-import { readNotches, sayNotches } from './notches.ts';
 import { RingWords } from './RingWords.tsx';
 import { useAxle, useFineStep } from './useAxle.ts';
-import { type Digits, digitsFor, digitsToShow, SHIM_DIGITS, useLengths } from './useLengths.ts';
 
 type SideName = keyof Sides;
 

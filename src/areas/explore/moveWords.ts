@@ -1,10 +1,10 @@
 import type { FlankName } from '../../../sim/gearset/definition.ts';
 import type { PatchMove } from '../../../sim/worker/longProtocol.ts';
 import type { EdgeName, SolveResult } from '../../../sim/worker/protocol.ts';
+import type { Lengths } from '../../app/ui/useLengths.ts';
 import type { AdjustmentMoves } from '../../state/patchMoves.ts';
 import type { Translate } from '../../text/translate.ts';
 import { formatDegrees, formatNumber } from '../../units/format.ts';
-import type { Lengths } from './useLengths.ts';
 
 /** Percent of the way from mid-flank to an edge, with the digits a small step needs; null: less than can be said. */
 function percentText(share: number): string | null {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { MeshCore } from '../../../sim/worker/core.ts';
 import type { FlankOutline, FlankResult } from '../../../sim/worker/protocol.ts';
+import { lengthsIn } from '../../../src/app/ui/useLengths.ts';
 import { numberRows, rowsAsCsv, rowsAsText } from '../../../src/areas/explore/curves/numberRows.ts';
 import { pairsOf } from '../../../src/areas/explore/curves/pairRows.ts';
 import { flankNumbers } from '../../../src/areas/explore/curves/patchNumbers.ts';
@@ -12,7 +13,6 @@ import {
   scaled,
   spanOf,
 } from '../../../src/areas/explore/curves/phaseCurves.ts';
-import { lengthsIn } from '../../../src/areas/explore/useLengths.ts';
 import { curves } from '../../../src/text/en/curves.ts';
 import { addTexts, createTranslate } from '../../../src/text/translate.ts';
 import { SHIPPED_SETS } from '../../support/namedSets.ts';

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { Fitment } from '../../../sim/assembly/hardware.ts';
 import type { BacklashReport } from '../../../sim/worker/protocol.ts';
+import { lengthsIn } from '../../../src/app/ui/useLengths.ts';
 import { lockSentences } from '../../../src/areas/explore/LockWords.tsx';
 import { changeWords, moveWords, stepWords } from '../../../src/areas/explore/moveWords.ts';
-import { lengthsIn } from '../../../src/areas/explore/useLengths.ts';
 import type { AdjustmentName } from '../../../src/state/adjustments.ts';
 import { axleOf } from '../../../src/state/axles.ts';
 import { setupAsFound } from '../../../src/state/setup.ts';

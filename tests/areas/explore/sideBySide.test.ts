@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { MeshCore } from '../../../sim/worker/core.ts';
+import { lengthsIn } from '../../../src/app/ui/useLengths.ts';
 import { differenceRows, differenceSentences } from '../../../src/areas/explore/sideBySide/differences.ts';
 import {
   leftAxleId,
@@ -8,7 +9,6 @@ import {
   withAxle,
   withStand,
 } from '../../../src/areas/explore/sideBySide/leftChoice.ts';
-import { lengthsIn } from '../../../src/areas/explore/useLengths.ts';
 import { axleOf, SHIPPED_AXLES } from '../../../src/state/axles.ts';
 import { poseOfSetup, type ShownMesh } from '../../../src/state/mesh.ts';
 import { setupAsFound } from '../../../src/state/setup.ts';

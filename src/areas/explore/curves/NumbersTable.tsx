@@ -1,9 +1,9 @@
 import { memo, useEffect, useMemo, useRef, useState } from 'react';
 import { Button } from '../../../app/ui/controls.tsx';
+import { useLengths } from '../../../app/ui/useLengths.ts';
 import { FLANK_ORDER } from '../../../flank/flankGeometry.ts';
 import type { ShownMesh } from '../../../state/mesh.ts';
 import { useText } from '../../../text/useText.ts';
-import { useLengths } from '../useLengths.ts';
 import styles from './curves.module.css';
 import { numberRows, rowsAsCsv, rowsAsText } from './numberRows.ts';
 

@@ -1,4 +1,5 @@
 import type { LoadedGearSet, SolveResult } from '../../../../sim/worker/protocol.ts';
+import type { Digits, Lengths } from '../../../app/ui/useLengths.ts';
 import { edgeList, orderedEdges, percent } from '../../../flank/describePattern.ts';
 import { FLANK_ORDER } from '../../../flank/flankGeometry.ts';
 import type { Translate } from '../../../text/translate.ts';
@@ -10,7 +11,6 @@ import {
   NARROW_SPACE,
 } from '../../../units/format.ts';
 import { mmTo } from '../../../units/length.ts';
-import type { Digits, Lengths } from '../useLengths.ts';
 import { flankNumbers } from './patchNumbers.ts';
 
 /** One line of the table: what it is, as a person reads it, and as a spreadsheet does. */

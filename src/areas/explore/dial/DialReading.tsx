@@ -1,12 +1,12 @@
 import { useEffect, useRef, useSyncExternalStore } from 'react';
 import { Choice } from '../../../app/ui/controls.tsx';
 import { Icon } from '../../../app/ui/Icon.tsx';
+import { COARSE_DIGITS, type Digits, useLengths } from '../../../app/ui/useLengths.ts';
 import { useDial } from '../../../state/dial.ts';
 import type { Rock } from '../../../state/rock.ts';
 import { useText } from '../../../text/useText.ts';
 import { dialScale } from '../../../units/dialScale.ts';
 import { mmFrom } from '../../../units/length.ts';
-import { COARSE_DIGITS, type Digits, useLengths } from '../useLengths.ts';
 import { DialFace, type DialFaceHandle } from './DialFace.tsx';
 import styles from './dial.module.css';
 import type { DialView } from './useDialView.ts';

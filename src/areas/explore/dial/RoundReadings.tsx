@@ -1,10 +1,10 @@
 import type { ReactNode } from 'react';
 import { IconButton } from '../../../app/ui/controls.tsx';
 import { Icon } from '../../../app/ui/Icon.tsx';
+import { COARSE_DIGITS, type Lengths, SHIM_DIGITS, useLengths } from '../../../app/ui/useLengths.ts';
 import { PLACES_RANGE, useDial } from '../../../state/dial.ts';
 import type { Translate } from '../../../text/translate.ts';
 import { useText } from '../../../text/useText.ts';
-import { COARSE_DIGITS, type Lengths, SHIM_DIGITS, useLengths } from '../useLengths.ts';
 import { READING_DIGITS } from './DialReading.tsx';
 import styles from './dial.module.css';
 import { extremesOf, judgeRound, type RoundVerdict } from './judgeRound.ts';

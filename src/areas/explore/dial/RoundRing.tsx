@@ -1,8 +1,8 @@
 import type { AxleLimits } from '../../../../models/axle.ts';
 import type { DialDirection } from '../../../../sim/assembly/dial.ts';
+import type { Lengths } from '../../../app/ui/useLengths.ts';
 import { type DialPlace, useDial } from '../../../state/dial.ts';
 import { useText } from '../../../text/useText.ts';
-import type { Lengths } from '../useLengths.ts';
 import { READING_DIGITS } from './DialReading.tsx';
 import styles from './dial.module.css';
 import { readingAt } from './judgeRound.ts';

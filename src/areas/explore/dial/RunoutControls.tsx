@@ -2,12 +2,18 @@ import { useMemo } from 'react';
 import { Icon } from '../../../app/ui/Icon.tsx';
 import { MeasureField } from '../../../app/ui/MeasureField.tsx';
 import { type RulerMark, RulerSlider } from '../../../app/ui/RulerSlider.tsx';
+import {
+  COARSE_DIGITS,
+  digitsToShow,
+  numberMessage,
+  SHIM_DIGITS,
+  useLengths,
+} from '../../../app/ui/useLengths.ts';
 import { RUNOUT_AT_RANGE, RUNOUT_RANGE, useDial } from '../../../state/dial.ts';
 import { clamp, within } from '../../../state/ranges.ts';
 import { useText } from '../../../text/useText.ts';
 import { formatNumber } from '../../../units/format.ts';
 import { parseNumber } from '../../../units/parse.ts';
-import { COARSE_DIGITS, digitsToShow, numberMessage, SHIM_DIGITS, useLengths } from '../useLengths.ts';
 import styles from './dial.module.css';
 import type { DialView } from './useDialView.ts';
 

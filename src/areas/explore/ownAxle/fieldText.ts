@@ -1,10 +1,10 @@
 import type { NumberField } from '../../../../models/field.ts';
+import { numberMessage } from '../../../app/ui/useLengths.ts';
 import type { Entry, Typed } from '../../../state/axleDraft.ts';
 import type { Translate } from '../../../text/translate.ts';
 import { formatNumber, NARROW_SPACE } from '../../../units/format.ts';
 import { type LengthUnit, MM_PER_INCH } from '../../../units/length.ts';
 import { parseNumber } from '../../../units/parse.ts';
-import { numberMessage } from '../useLengths.ts';
 
 /** How a number of a file is shown and typed. */
 export interface Scale {

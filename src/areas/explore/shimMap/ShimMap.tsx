@@ -1,9 +1,9 @@
 import { useEffect, useId, useMemo } from 'react';
 import type { WorkerFailure } from '../../../../sim/worker/protocol.ts';
+import { useLengths } from '../../../app/ui/useLengths.ts';
 import { longService } from '../../../state/longService.ts';
 import { followShimMap } from '../../../state/shimMap.ts';
 import { useText } from '../../../text/useText.ts';
-import { useLengths } from '../useLengths.ts';
 import { Legend } from './Legend.tsx';
 import { isNarrow, plotBox } from './layout.ts';
 import { MapAxes } from './MapAxes.tsx';

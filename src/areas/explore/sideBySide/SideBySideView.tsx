@@ -1,10 +1,10 @@
 import { type ReactNode, useDeferredValue, useMemo } from 'react';
+import { useLengths } from '../../../app/ui/useLengths.ts';
 import { FLANK_ORDER } from '../../../flank/flankGeometry.ts';
 import { useCompare } from '../../../state/compare.ts';
 import { type ShownMesh, useMesh } from '../../../state/mesh.ts';
 import { COMPOUND_COLOURS, usePreferences } from '../../../state/preferences.ts';
 import { useText } from '../../../text/useText.ts';
-import { useLengths } from '../useLengths.ts';
 import { differenceRows, differenceSentences } from './differences.ts';
 import { LeftPicker } from './LeftPicker.tsx';
 import { SmallMap } from './SmallMap.tsx';

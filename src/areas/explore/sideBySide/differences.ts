@@ -1,11 +1,11 @@
 import type { FlankName } from '../../../../sim/gearset/definition.ts';
 import type { EdgeName, PatchReport, SolveResult } from '../../../../sim/worker/protocol.ts';
+import type { Digits, Lengths } from '../../../app/ui/useLengths.ts';
 import { centreWords, edgeList, orderedEdges, percent } from '../../../flank/describePattern.ts';
 import { FLANK_ORDER } from '../../../flank/flankGeometry.ts';
 import type { ShownMesh } from '../../../state/mesh.ts';
 import type { Translate } from '../../../text/translate.ts';
 import { formatMicrorad } from '../../../units/format.ts';
-import type { Digits, Lengths } from '../useLengths.ts';
 
 /** One line of the table: both sides and what the right one has over the left one. */
 export interface DifferenceRow {

@@ -1,5 +1,6 @@
 import type { FlankName } from '../../../../sim/gearset/definition.ts';
 import { Icon } from '../../../app/ui/Icon.tsx';
+import { useLengths } from '../../../app/ui/useLengths.ts';
 import { ArrowSample } from '../../../flank/ArrowLayer.tsx';
 import { axleOf } from '../../../state/axles.ts';
 import { useMesh } from '../../../state/mesh.ts';
@@ -9,7 +10,6 @@ import { spread as texts } from '../../../text/en/spread.ts';
 import { addTexts } from '../../../text/translate.ts';
 import { useText } from '../../../text/useText.ts';
 import { stepWords } from '../moveWords.ts';
-import { useLengths } from '../useLengths.ts';
 import styles from './spread.module.css';
 import { bandWords, wayWords } from './spreadWords.ts';
 

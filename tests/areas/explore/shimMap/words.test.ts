@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { fittedNow } from '../../../../sim/assembly/hardware.ts';
+import { lengthsIn } from '../../../../src/app/ui/useLengths.ts';
 import { stateAt } from '../../../../src/areas/explore/shimMap/placeState.ts';
 import { routeBetween } from '../../../../src/areas/explore/shimMap/route.ts';
 import { placeWords, routeWords } from '../../../../src/areas/explore/shimMap/words.ts';
-import { lengthsIn } from '../../../../src/areas/explore/useLengths.ts';
 import { axleOf } from '../../../../src/state/axles.ts';
 import { shimMap } from '../../../../src/text/en/shimMap.ts';
 import { addTexts, createTranslate } from '../../../../src/text/translate.ts';

@@ -1,1 +1,0 @@
-export * from '../../app/ui/notches.ts';

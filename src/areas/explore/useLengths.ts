@@ -1,1 +1,0 @@
-export * from '../../app/ui/useLengths.ts';
