@@ -1,4 +1,9 @@
+import { execFile } from 'node:child_process';
 import { mkdirSync, writeFileSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
+import { fileURLToPath } from 'node:url';
+import { promisify } from 'node:util';
+import { AXLE_IDS } from '../../models/index.ts';
 import { IMAGES, REPORT } from './files.ts';
 import { drawPlots } from './plots/index.ts';
 import { backlashRatiosSection } from './sections/backlashRatios.ts';
@@ -18,10 +23,27 @@ import { plotsSection } from './sections/plots.ts';
 import { workedNumbersSection } from './sections/workedNumbers.ts';
 import { blocks } from './text.ts';
 
+/** The longest part of the report by far: a process per core, all started at once. */
+const runClosedLoops = async (): Promise<ReadonlyArray<readonly string[]>> => {
+  const job = fileURLToPath(new URL('closedLoopJob.ts', import.meta.url));
+  const cores = Math.min(AXLE_IDS.length, Math.max(1, availableParallelism()));
+  const answers = await Promise.all(
+    Array.from({ length: cores }, async (_, core) => {
+      const ids = AXLE_IDS.filter((__, k) => k % cores === core);
+      const { stdout } = await promisify(execFile)(process.execPath, ['--import', 'tsx', job, ...ids]);
+      return JSON.parse(stdout) as Readonly<Record<string, readonly string[]>>;
+    }),
+  );
+  const rows = Object.assign({}, ...answers) as Readonly<Record<string, readonly string[]>>;
+  return AXLE_IDS.map((id) => rows[id]);
+};
+
 const progress = (what: string): void => {
   process.stderr.write(`${what} …\n`);
 };
 
+progress('closed loops, beside all that follows');
+const closedLoops = runClosedLoops();
 progress('worked numbers');
 const report = blocks([
   introduction(),
@@ -37,7 +59,7 @@ const report = blocks([
   ownAxleSection(progress),
   diagnoseKnownSection(progress),
   diagnoseUnknownSection(progress),
-  diagnoseClosedLoopSection(progress),
+  diagnoseClosedLoopSection(await closedLoops),
   plotsSection(),
   limitsSection(),
 ]);
