@@ -88,19 +88,19 @@ export function ArrowSign({
 
 /** An arrow as it is drawn on the maps, for the key. */
 export function ArrowSample({ name }: { readonly name: AdjustmentName }): ReactNode {
-  const { shaft, head } = arrowPaths([1, 9], [32, 9]);
+  const { shaft, head } = arrowPaths([1, 8.5], [26, 8.5]);
   return (
     <svg
       className={styles.sample}
-      viewBox="0 0 52 18"
-      width="52"
-      height="18"
+      viewBox="0 0 45 17"
+      width="45"
+      height="17"
       aria-hidden="true"
       focusable="false"
     >
       <path className={styles.shaft} data-move={name} d={shaft} />
       <path className={styles.tip} d={head} />
-      <ArrowSign name={name} x={43} y={9} />
+      <ArrowSign name={name} x={36} y={8.5} />
     </svg>
   );
 }

@@ -46,11 +46,17 @@ export function MoveKey({ flank }: { readonly flank: FlankName }) {
                   move: found === undefined ? t('moves.arrows.noMark') : moveWords(found.move, t),
                 })}
               </span>
+              {/* the ring's line is the shortest: there it costs no line of its own */}
+              {one.adjustment.name === 'ring' && (
+                <span className={styles.moveTimes}>
+                  <span className="visually-hidden">{t('moves.arrows.times', { times: String(times) })}</span>
+                  <span aria-hidden="true">{t('moves.arrows.times.short', { times: String(times) })}</span>
+                </span>
+              )}
             </li>
           );
         })}
       </ul>
-      <p className={styles.moveTimes}>{t('moves.arrows.times', { times: String(times) })}</p>
     </div>
   );
 }

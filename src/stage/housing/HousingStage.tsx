@@ -250,7 +250,7 @@ export function HousingStage({ axle, fitment, state, unit, colours, theme }: Hou
           onFactor={setWanted}
         />
       </div>
-      <div className={styles.side}>
+      <div className={`${styles.side} fades`}>
         <LargerWords state={state} />
         <PartList parts={parts} selected={selected} onSelect={setSelected} onPoint={setPointed} />
       </div>

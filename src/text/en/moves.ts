@@ -6,6 +6,7 @@ export const moves = {
   'moves.arrows.noMark': 'No mark to move.',
   'moves.arrows.times':
     '{times, select, 1 {Arrows as long as the step.} other {Arrows drawn {times} times as long.}}',
+  'moves.arrows.times.short': 'arrows ×{times}',
   'moves.sign.pinion': 'P',
   'moves.sign.ring': 'R',
   'moves.sign.offset': 'B',

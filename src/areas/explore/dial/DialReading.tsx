@@ -58,7 +58,7 @@ export function DialReading({ view, rock }: { readonly view: DialView; readonly 
   }, [rock, reading, lengths, t]);
 
   return (
-    <section className={styles.reading} aria-label={t('dial.face.region')}>
+    <section className={`${styles.reading} fades`} aria-label={t('dial.face.region')}>
       <div className={styles.faceFrame}>
         <DialFace
           ref={face}

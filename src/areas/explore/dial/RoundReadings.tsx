@@ -30,7 +30,7 @@ export function RoundReadings({ view, children }: RoundReadingsProps) {
   const mean = round?.mesh.result.backlash;
   const step = (by: 1 | -1) => () => useDial.getState().setCount(count + by);
   return (
-    <section className={styles.round} aria-label={t('dial.round.title')}>
+    <section className={`${styles.round} fades`} aria-label={t('dial.round.title')}>
       <header className={styles.roundHead}>
         <h3 className={styles.title}>{t('dial.round.title')}</h3>
         {/* biome-ignore lint/a11y/useSemanticElements: buttons, not a form's fields */}

@@ -6,6 +6,7 @@ import { useText } from '../../../text/useText.ts';
 import { formatNumber } from '../../../units/format.ts';
 import { mmTo } from '../../../units/length.ts';
 import type { MapFields } from './fields.ts';
+import { nameFits } from './layout.ts';
 import { linesAtRight } from './limitLines.ts';
 import styles from './ShimMap.module.css';
 import type { Scales } from './scales.ts';
@@ -47,6 +48,17 @@ export const MapAxes = memo(function MapAxes({ axle, axes, fields, scales, em, n
     ({ line }) => line !== 'none' || !narrow,
   );
   const middle = box.top + box.height / 2;
+  const pinionEnds = [
+    `← ${t('shimMap.end.pinion', { way: thickerIsIn ? 'out' : 'in' })}`,
+    `${t('shimMap.end.pinion', { way: thickerIsIn ? 'in' : 'out' })} →`,
+  ];
+  const ringEnds = [
+    `← ${t('shimMap.end.ring', { way: 'in' })}`,
+    `${t('shimMap.end.ring', { way: 'out' })} →`,
+  ];
+  // the words at the ends say what the axis is too; what they do not say is its unit
+  const axisName = (name: string, ends: readonly string[], length: number) =>
+    nameFits(name, ends, length, em) ? name : unit;
   const nameX = em * 0.95;
   const nameY = bottom + em * 2.95;
 
@@ -94,21 +106,23 @@ export const MapAxes = memo(function MapAxes({ axle, axes, fields, scales, em, n
         ))}
       </g>
       <text className={styles.axisName} x={box.left + box.width / 2} y={nameY}>
-        {t('shimMap.axis.pinion', { unit })}
+        {axisName(t('shimMap.axis.pinion', { unit }), pinionEnds, box.width)}
       </text>
       <text className={styles.axisEnd} x={box.left} y={nameY}>
-        ← {t('shimMap.end.pinion', { way: thickerIsIn ? 'out' : 'in' })}
+        {pinionEnds[0]}
       </text>
       <text className={styles.axisEnd} data-end="far" x={right} y={nameY}>
-        {t('shimMap.end.pinion', { way: thickerIsIn ? 'in' : 'out' })} →
+        {pinionEnds[1]}
       </text>
       <g transform={`translate(${nameX} ${middle}) rotate(-90)`}>
-        <text className={styles.axisName}>{t('shimMap.axis.sides', { unit })}</text>
+        <text className={styles.axisName}>
+          {axisName(t('shimMap.axis.sides', { unit }), ringEnds, box.height)}
+        </text>
         <text className={styles.axisEnd} x={-box.height / 2}>
-          ← {t('shimMap.end.ring', { way: 'in' })}
+          {ringEnds[0]}
         </text>
         <text className={styles.axisEnd} data-end="far" x={box.height / 2}>
-          {t('shimMap.end.ring', { way: 'out' })} →
+          {ringEnds[1]}
         </text>
       </g>
     </g>

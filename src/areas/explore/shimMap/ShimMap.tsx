@@ -94,7 +94,7 @@ export function ShimMap({ failureWords }: ShimMapProps) {
             <Working failureWords={failureWords} />
           </div>
         </div>
-        <div className={styles.side}>
+        <div className={`${styles.side} fades`}>
           <Readout model={model} cursor={cursor.at} byKey={cursor.byKey} onGo={cursor.go} />
           <Legend
             axle={axle}

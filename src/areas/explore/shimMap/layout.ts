@@ -25,3 +25,13 @@ export function plotBox(size: BoxSize, unit: LengthUnit): PlotBox {
     height: Math.max(40, Math.round(height - top - room.bottom * em)),
   };
 }
+
+/** Mean width of a letter and room between two texts, in text heights of the page. */
+const LETTER = 0.45;
+const GAP = 0.5;
+
+/** Does an axis `length` px long hold its name in the middle between the words at its ends? */
+export function nameFits(name: string, ends: readonly string[], length: number, em: number): boolean {
+  const longest = Math.max(...ends.map((end) => end.length));
+  return (name.length / 2 + longest) * LETTER * em + GAP * em <= length / 2;
+}
