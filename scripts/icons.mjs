@@ -6,6 +6,8 @@ import { CHROMIUM_ARGS, ensureChromium } from './lib/chromium.mjs';
 import { fail, ROOT } from './lib/run.mjs';
 
 const ICONS = [
+  // in the browser's tab, at twice its 32 px: part of every first visit
+  { file: 'icon-64.png', size: 64 },
   { file: 'icon-192.png', size: 192 },
   { file: 'icon-512.png', size: 512 },
   // launchers cut a circle or a blob out of this one: the drawing keeps to the middle, the ground goes to the edge

@@ -1,4 +1,3 @@
-import { scaleLinear } from 'd3-scale';
 import { memo } from 'react';
 import type { AxleLimits } from '../../../models/axle.ts';
 import type { Lengths } from '../../app/ui/useLengths.ts';
@@ -29,7 +28,9 @@ export const BacklashScale = memo(function BacklashScale({
 }: BacklashScaleProps) {
   const { unit } = lengths;
   const most = limits.max + 1.25 * (limits.max - limits.min) + 0.05;
-  const x = scaleLinear([mmTo(unit, -0.03), mmTo(unit, most)], [SIDE, WIDTH - SIDE]).clamp(true);
+  const [from, to] = [mmTo(unit, -0.03), mmTo(unit, most)];
+  const perUnit = (WIDTH - 2 * SIDE) / (to - from);
+  const x = (value: number) => SIDE + perUnit * (Math.min(Math.max(value, from), to) - from);
   const at = (mm: number) => x(mmTo(unit, mm));
   const fine = unit === 'mm' ? 0.01 : 0.0005;
   // numbers at twice the distance where they would run together
@@ -50,7 +51,7 @@ export const BacklashScale = memo(function BacklashScale({
         className={styles.scaleBracket}
         d={`M${at(limits.min)} ${BASE}V${BASE - 17}H${at(limits.min) + 6}M${at(limits.max)} ${BASE}V${BASE - 17}H${at(limits.max) - 6}`}
       />
-      <path className={styles.scaleLine} d={`M${x.range()[0]} ${BASE}H${x.range()[1]}`} />
+      <path className={styles.scaleLine} d={`M${SIDE} ${BASE}H${WIDTH - SIDE}`} />
       {marks.map((mark) => (
         <path
           key={mark.value}
@@ -73,7 +74,7 @@ export const BacklashScale = memo(function BacklashScale({
           className={styles.scalePointer}
           d={`M${least} ${BASE}l-6 -11v-9h12v9z`}
           data-scale="least"
-          data-mm={mmFrom(unit, x.invert(least)).toFixed(4)}
+          data-mm={mmFrom(unit, from + (least - SIDE) / perUnit).toFixed(4)}
         />
       )}
     </svg>
