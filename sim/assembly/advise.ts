@@ -92,7 +92,7 @@ const SIFT_STATES = 14;
 const SIFTED = 24;
 const FINALISTS = 9;
 /** A change may make things worse in at most this share of the states. */
-const MOST_WORSE = 0.06;
+const MOST_WORSE = 0.12;
 /** A wish counts as likely met from here on. */
 const LIKELY = 0.5;
 /** A cheaper change is named when it leaves no more than this much more score. */
