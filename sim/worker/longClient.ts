@@ -17,14 +17,20 @@ import type {
   PatchMovesRequest,
   RingReadingsRequest,
   ShimMapRequest,
+  ShimMapStride,
   SpreadRequest,
 } from './longProtocol.ts';
 import type { Outcome } from './protocol.ts';
 import { copyMap, type ShimMapPiece, unpackPiece } from './shimMapPiece.ts';
 import { createTurns } from './turns.ts';
 
+export interface LongServiceOptions {
+  /** Awaited before each piece of long work: where processors are few, the hand at a slider goes first. */
+  readonly beforePiece?: () => Promise<void>;
+}
+
 /** Starts the second worker. One that cannot start or dies answers every request with an `internal` failure. */
-export const createLongService = (): LongService => {
+export const createLongService = ({ beforePiece }: LongServiceOptions = {}): LongService => {
   const worker = new Worker(new URL('./longEntry.ts', import.meta.url), {
     type: 'module',
     name: 'long work',
@@ -62,6 +68,7 @@ export const createLongService = (): LongService => {
     if (!start?.ok) return start;
     const { job } = start.value;
     for (;;) {
+      await beforePiece?.();
       const next = await turns.take(false, signal, () => guarded(() => askNext(job)));
       if (next === null) drop(job);
       if (!next?.ok) return next;
@@ -101,6 +108,7 @@ export const createLongService = (): LongService => {
     shimMap: async (gearSetId, definition, plane, { signal, onProgress } = {}) => {
       const request: ShimMapRequest = { kind: 'shimMap', gearSetId, definition, plane };
       let map: ReturnType<typeof createShimMap> | null = null;
+      let told: ShimMapStride | null = null;
       const ended = await work(
         () => remote.beginShimMap(request),
         (job) => remote.nextOfShimMap(job),
@@ -109,7 +117,10 @@ export const createLongService = (): LongService => {
           map ??= createShimMap(plane);
           unpackPiece(map, piece);
           const { to: solvedCells, total, covered } = piece;
-          onProgress?.({ map: copyMap(map), solvedCells, total, covered });
+          // a copy of the whole map is a quarter of a megabyte: once a pass, not once a piece
+          const passDone = covered !== told;
+          told = covered;
+          onProgress?.({ map: passDone ? copyMap(map) : null, solvedCells, total, covered });
         },
       );
       if (ended === null) return null;

@@ -156,9 +156,10 @@ export interface CaliperValue {
   } | null;
 }
 
-/** How far a shim map is; `map` is a copy that stays as it is. */
+/** How far a shim map is. */
 export interface ShimMapProgress {
-  readonly map: ShimMap;
+  /** a copy that stays as it is, each time a pass is done; null in between */
+  readonly map: ShimMap | null;
   readonly solvedCells: number;
   readonly total: number;
   /** stride of the finest pass that covers the whole plane by now; null before the first */

@@ -140,7 +140,7 @@ export function followShimMap(source: ShimMapSource): () => void {
         if (progress >= (useShimMap.getState().progress ?? 0) + REPORT_EVERY) {
           useShimMap.setState({ progress });
         }
-        if (covered !== null && covered > 1) show(map, covered);
+        if (map !== null && covered !== null && covered > 1) show(map, covered);
       },
     });
     if (signal.aborted || answer === null) return;

@@ -113,13 +113,17 @@ describe('long work behind the second worker', () => {
     expectSameMap(answer?.ok && answer.value, direct);
     expect(answer?.request).toEqual({ kind: 'shimMap', gearSetId: 'a', definition, plane: PLANE });
     expect(seen.length).toBeGreaterThan(4);
-    const counts = seen.map(({ map }) => map.solved.reduce((sum, one) => sum + one, 0));
-    expect(counts).toEqual(seen.map(({ solvedCells }) => solvedCells));
+    const counts = seen.map(({ solvedCells }) => solvedCells);
+    const told = seen.flatMap(({ map, solvedCells }) => (map === null ? [] : [{ map, solvedCells }]));
+    expect(told).toHaveLength(4);
+    for (const { map, solvedCells } of told) {
+      expect(map.solved.reduce((sum, one) => sum + one, 0)).toBe(solvedCells);
+    }
     expect(counts).toEqual([...counts].sort((a, b) => a - b));
     expect(seen[0].covered).toBe(8);
     expect(seen[0].solvedCells).toBeLessThan(17 * 13 * 0.1);
     expect(seen.at(-1)).toMatchObject({ covered: 1, solvedCells: 17 * 13, total: 17 * 13 });
-    for (const { map } of seen) {
+    for (const { map } of told) {
       map.solved.forEach((solved, cell) => {
         if (solved) expect(map.dial[cell]).toBeCloseTo(direct.dial[cell], EQUAL);
         else expect(map.dial[cell]).toBeNaN();
