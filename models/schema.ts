@@ -1,7 +1,7 @@
 import * as z from 'zod/mini';
 import type { GearSetDefinition } from '../sim/gearset/definition.ts';
 import type { AxleDefinition } from './axle.ts';
-import { AXLE_FIELDS, type FILM_FIELD } from './axleFields.ts';
+import { AXLE_FIELDS } from './axleFields.ts';
 import { allowedWords, type FieldGroup, type FieldNode, nodeAt, own } from './field.ts';
 import { GEAR_SET_FIELDS } from './gearSetFields.ts';
 import { type Parsed, type Problem, valueWords } from './problem.ts';
@@ -186,11 +186,4 @@ export function parseGearSetFile(json: unknown): Parsed<GearSetFile> {
   if (cross.length > 0) return { ok: false, problems: cross };
   const { gearset, film_mm: film = null, hand = null, name = null } = axle;
   return { ok: true, value: { gearset, film, hand, name, prefix: 'gearset' } };
-}
-
-/** One number against its descriptor; null when it is allowed. */
-export function numberProblem(field: string, node: typeof FILM_FIELD, value: number): Problem | null {
-  return schemaOf(node).safeParse(value).success
-    ? null
-    : { field, value: valueWords(value), allowed: allowedWords(node) };
 }

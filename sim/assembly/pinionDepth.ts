@@ -1,5 +1,4 @@
 import type { PinionShim, PinionShimPlace, Spacer } from './hardware.ts';
-import { nearestTotal } from './stock.ts';
 
 /** +1 where a thicker shim moves the pinion in (deeper), −1 where it moves it out. */
 export function pinionShimSign(place: PinionShimPlace): 1 | -1 {
@@ -15,14 +14,6 @@ export function pinionShimSign(place: PinionShimPlace): 1 | -1 {
 /** mm, `pinionIn` of the pose (docs/model.md §2) with a shim of `thickness` mm. */
 export const pinionInFromShim = (shim: PinionShim, thickness: number): number =>
   pinionShimSign(shim.place) * (thickness - shim.design) + 0;
-
-/** mm, exact thickness that gives `pinionIn` mm. */
-export const shimForPinionIn = (shim: PinionShim, pinionIn: number): number =>
-  shim.design + pinionShimSign(shim.place) * pinionIn;
-
-/** mm, thickness nearest to it that the stock can make. */
-export const stockShimForPinionIn = (shim: PinionShim, pinionIn: number): number =>
-  nearestTotal(shim.stock, shimForPinionIn(shim, pinionIn));
 
 /**
  * What a change of the pinion shim (`thicker` mm, negative = thinner) does to pinion bearing preload, and what it asks of the spacer.

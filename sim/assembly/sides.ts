@@ -47,18 +47,6 @@ export function sidesForRingAway(sides: Sides, ringAway: number, preload: number
 }
 
 /**
- * Moves `toRingSide` mm of push from the opposite side to the ring side (negative = the other way): the ring moves toward the pinion by
- * that much and the total, hence preload, stays. Exact settings; see `realSidesForRingAway` for what the stock allows.
- */
-export function transferToRingSide(sides: Sides, fitment: SidePair, toRingSide: number): SidePair {
-  return sidesForRingAway(
-    sides,
-    ringAwayFromSides(sides, fitment) - toRingSide,
-    preloadChange(sides, fitment),
-  );
-}
-
-/**
  * Settings the hardware can really have, for `ringAway` mm at a total squeeze near `preload` mm. The side that can be set in the coarser
  * measure is settled first and the other one made to hold the total, since a wrong preload does more harm than a hundredth of backlash.
  */

@@ -50,21 +50,3 @@ export function possibleTotals(stock: ShimStock, from: number, to: number): read
   }
   return [...found].sort((a, b) => a - b);
 }
-
-/** The next total above (`direction` 1) or below (−1) `present` that the stock can make; null at the end of it. */
-export function nextTotal(stock: ShimStock, present: number, direction: 1 | -1): number | null {
-  const top = thicknessCount(stock) - 1;
-  let best: number | null = null;
-  for (let pieces = 1; pieces <= stock.mostStacked; pieces++) {
-    const least = pieces * stock.thinnest;
-    const at = (present - least) / stock.step;
-    const steps =
-      direction === 1
-        ? Math.max(0, Math.floor(at + 1e-6) + 1)
-        : Math.min(pieces * top, Math.ceil(at - 1e-6) - 1);
-    if (steps < 0 || steps > pieces * top) continue;
-    const total = tidy(least + steps * stock.step);
-    if (best === null || (total - best) * direction < 0) best = total;
-  }
-  return best;
-}

@@ -1,9 +1,8 @@
 /**
  * Shim arithmetic that is cheap enough for the app's own thread: the app reaches sim/assembly here and nowhere else.
  */
-import { transferForBacklash } from '../assembly/backlashTransfer.ts';
 import { explainPinionShim, explainSides } from '../assembly/explain.ts';
-import { carrierPreloadChange, poseOfFitment } from '../assembly/fitment.ts';
+import { poseOfFitment } from '../assembly/fitment.ts';
 import { fittedAtDesign, fittedNow } from '../assembly/hardware.ts';
 import { pinionInFromShim, pinionPreloadEffect, pinionShimSign } from '../assembly/pinionDepth.ts';
 import {
@@ -16,17 +15,15 @@ import {
   sidesForRingAway,
   travelPerNotch,
 } from '../assembly/sides.ts';
-import { nearestTotal, nextTotal, possibleTotals } from '../assembly/stock.ts';
+import { nearestTotal, possibleTotals } from '../assembly/stock.ts';
 
 export {
-  carrierPreloadChange,
   explainPinionShim,
   explainSides,
   fineness,
   fittedAtDesign,
   fittedNow,
   nearestTotal,
-  nextTotal,
   pinionInFromShim,
   pinionPreloadEffect,
   pinionShimSign,
@@ -38,6 +35,5 @@ export {
   settingForPush,
   sidePush,
   sidesForRingAway,
-  transferForBacklash,
   travelPerNotch,
 };

@@ -9,11 +9,10 @@ import type { GearSolids, SolidDetail } from '../gearset/solids.ts';
 
 export type { GridSize } from '../contact/grid.ts';
 // biome-ignore lint/performance/noBarrelFile: the app may reach the core's values only through this folder
-export { DISPLAY_GRID, NOT_MEETING } from '../contact/grid.ts';
+export { NOT_MEETING } from '../contact/grid.ts';
 export type { BacklashReport, EdgeName, PatchReport } from '../contact/report.ts';
 export { EDGES } from '../contact/report.ts';
-export type { HeightLine } from '../gearset/blank.ts';
-export type { FlankOutline, GeometryReport } from '../gearset/geometryReport.ts';
+export type { FlankOutline } from '../gearset/geometryReport.ts';
 
 /** A gear set as loaded: everything about it that does not depend on the pose. */
 export interface LoadedGearSet {

@@ -1,4 +1,4 @@
 /** Runout of the ring as a pose of the tooth at the mesh: cheap enough for the app's own thread. */
-import { awayAtMesh, poseWithRunout, runoutFrame, turnedOfTooth } from '../contact/runout.ts';
+import { awayAtMesh, poseWithRunout, runoutFrame } from '../contact/runout.ts';
 
-export { awayAtMesh, poseWithRunout, runoutFrame, turnedOfTooth };
+export { awayAtMesh, poseWithRunout, runoutFrame };

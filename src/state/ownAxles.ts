@@ -40,9 +40,6 @@ export const useOwnAxles = create<OwnAxlesStore>()((set) => ({
 export const presentForm = (key: string): KnownAxle | null =>
   useOwnAxles.getState().axles.find((axle) => axle.key === key) ?? null;
 
-/** Is it an axle that can be chosen now: not deleted, not changed since? */
-export const isPresentForm = ({ id, key }: KnownAxle): boolean => key === null || presentForm(key)?.id === id;
-
 /** The id that a link asks for, as far as this device knows it. */
 export function findOwnAxle(id: string): { readonly found: KnownAxle | null; readonly changed: boolean } {
   const key = keyOfOwnId(id);

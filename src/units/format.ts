@@ -45,6 +45,3 @@ export const formatDegrees = (degrees: number, options: FormatOptions = {}): str
 
 export const formatMicrorad = (microrad: number, options: FormatOptions = {}): string =>
   withUnit(microrad, 'µrad', 0, options);
-
-export const formatTorque = (newtonMetre: number, options: FormatOptions = {}): string =>
-  withUnit(newtonMetre, 'N·m', 1, options);

@@ -7,18 +7,8 @@ import {
   formatMicron,
   formatMicrorad,
   formatNumber,
-  formatTorque,
 } from '../../src/units/format.ts';
-import {
-  inchToMm,
-  micronToMm,
-  mmFrom,
-  mmTo,
-  mmToInch,
-  mmToMicron,
-  mmToThou,
-  thouToMm,
-} from '../../src/units/length.ts';
+import { inchToMm, mmFrom, mmTo, mmToInch, mmToMicron, mmToThou } from '../../src/units/length.ts';
 import { parseNumber } from '../../src/units/parse.ts';
 
 const SEED = 20261;
@@ -26,9 +16,8 @@ const SEED = 20261;
 describe('lengths', () => {
   test('an inch is 25.4 mm, a thou 0.0254 mm', () => {
     expect(inchToMm(1)).toBe(25.4);
-    expect(thouToMm(10)).toBeCloseTo(0.254, 12);
     expect(mmToThou(0.0254)).toBeCloseTo(1, 12);
-    expect(mmToMicron(micronToMm(12))).toBeCloseTo(12, 12);
+    expect(mmToMicron(0.012)).toBeCloseTo(12, 12);
   });
 
   test(`there and back changes nothing (seed ${SEED})`, () => {
@@ -38,7 +27,6 @@ describe('lengths', () => {
         fc.constantFrom('mm', 'in'),
         (mm, unit) => {
           expect(mmFrom(unit, mmTo(unit, mm))).toBeCloseTo(mm, 9);
-          expect(thouToMm(mmToThou(mm))).toBeCloseTo(mm, 9);
           expect(inchToMm(mmToInch(mm))).toBeCloseTo(mm, 9);
         },
       ),
@@ -68,7 +56,6 @@ describe('formatting', () => {
     expect(formatMicron(0.0125)).toBe('12.5\u202fµm');
     expect(formatDegrees(-0.051)).toBe('−0.05°');
     expect(formatMicrorad(61.4)).toBe('61\u202fµrad');
-    expect(formatTorque(1.75)).toBe('1.8\u202fN·m');
   });
 });
 

@@ -66,13 +66,15 @@ export function useHousing(): HousingShown {
     const { gearset } = axleOf(live.axleId).axle;
     const asking = new AbortController();
     const most = mostLarger(axle.layout, movesOf(axle.layout.hardware, fitment));
-    const take = (larger: LargerMoves) =>
-      setState({ axle, state: { fitment, pose: result.pose, solution: result, larger } });
     void longService()
       .largerMoves(live.axleId, gearset, result.pose, most, SPARE[axle.detail], { signal: asking.signal })
       .then((answer) => {
         if (answer === null || asking.signal.aborted) return;
-        take(answer.ok ? answer.value : trueToSize(result));
+        const known = { fitment, pose: result.pose, solution: result };
+        const found: HousingState = answer.ok
+          ? { ...known, larger: answer.value }
+          : { ...known, larger: trueToSize(result), notFound: true };
+        setState({ axle, state: found });
       });
     return () => asking.abort();
   }, [axle, axleId, shown, live]);

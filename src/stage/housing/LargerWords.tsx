@@ -11,6 +11,7 @@ export interface LargerWordsProps {
 export function LargerWords({ state }: LargerWordsProps) {
   const t = useText();
   if (state === null) return null;
+  if (state.notFound) return <p className={styles.words}>{t('housing.failed')}</p>;
   const { pose, larger } = state;
   const moved = Math.abs(pose.pinionIn) > 1e-6 || Math.abs(pose.ringAway) > 1e-6;
   const { largest, endedBy } = larger;

@@ -36,6 +36,8 @@ export interface HousingState {
   /** the solved pose, true to size: the paint */
   readonly solution: SolveResult;
   readonly larger: LargerMoves;
+  /** `larger` is not what was found: nothing could be, so moves are drawn true to size */
+  readonly notFound?: true;
 }
 
 interface DrawnBody {

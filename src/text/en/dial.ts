@@ -14,7 +14,6 @@ export const dial = {
   'dial.face.region': 'Reading',
   'dial.face.label': 'Dial, one line is {division}, one turn is {turn}. Zero at drive contact.',
   'dial.face.limits': 'This axle’s limits are marked on the face: {least} to {most}.',
-  'dial.face.division': '{division}',
   'dial.reading': 'Dial',
   'dial.play.square': 'Free play at this place, square to the flank: {amount}.',
   'dial.play.tangential': 'Free play at this place, in the turning direction: {amount}.',

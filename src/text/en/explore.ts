@@ -99,7 +99,6 @@ export const explore = {
   'explore.film.short': 'Film',
   'explore.film.field': 'Thickness of the film of compound',
   'explore.film.slider': 'Film of compound',
-  'explore.film.why': 'A thicker film makes a larger mark from the same mesh.',
 
   'explore.housing.title': 'Housing errors',
   'explore.housing.short': 'Housing',

@@ -49,8 +49,6 @@ export const ownAxle = {
     '{name} is here already in another form. The one from the file is kept beside it as {copy}.',
 
   'ownAxle.import.refused': '{file} was not imported. Nothing was changed.',
-  'ownAxle.import.problem': '{field}: {value}. Allowed: {allowed}.',
-  'ownAxle.import.wholeFile': 'The file',
   'ownAxle.import.more': '{count, plural, one {One more problem.} other {# more problems.}}',
   'ownAxle.import.unreadable': 'The browser could not read the file.',
 
@@ -62,7 +60,6 @@ export const ownAxle = {
   'ownAxle.edit.form': 'Dimensions',
   'ownAxle.edit.preview': 'What they make',
   'ownAxle.edit.save': 'Keep and put on the bench',
-  'ownAxle.edit.close': 'Close, keep as unfinished',
   'ownAxle.edit.undo': 'Undo in this form',
   'ownAxle.edit.redo': 'Redo in this form',
   'ownAxle.edit.kept': 'What you type is kept on this device as you type.',

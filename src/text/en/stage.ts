@@ -32,7 +32,6 @@ export const stage = {
   'stage.touching.coast': 'On coast',
   'stage.show.pinion': 'See through pinion',
   'stage.show.labels': 'Labels',
-  'stage.show.label': 'Show on the stage',
   'stage.label.drive': 'drive flank',
   'stage.label.coast': 'coast flank',
   'stage.label.toe': 'toe',

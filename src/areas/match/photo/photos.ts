@@ -1,6 +1,6 @@
 import { create } from 'zustand';
 import type { FlankName } from '../../../../sim/gearset/definition.ts';
-import { CORNERS, midPoints, type PhotoPoint, type ToothPointName, type ToothPoints } from './straighten.ts';
+import { midPoints, type PhotoPoint, type ToothPointName, type ToothPoints } from './straighten.ts';
 
 /** A photo as it is shown: turned by quarters, mirrored or not. */
 export interface Photo {
@@ -102,5 +102,3 @@ export function movePoint(points: ToothPoints, name: ToothPointName, to: PhotoPo
   });
   return { ...corners, midFace: carried('midFace'), midRoot: carried('midRoot') };
 }
-
-export const isCorner = (name: ToothPointName): boolean => (CORNERS as readonly string[]).includes(name);
