@@ -9,6 +9,7 @@ import { useView } from '../../state/view.ts';
 import { useText } from '../../text/useText.ts';
 import styles from './mapTools.module.css';
 
+const ArrowTimes = lazy(async () => ({ default: (await import('./MoveKey.tsx')).ArrowTimes }));
 const FormerWords = lazy(async () => ({ default: (await import('./FormerWords.tsx')).FormerWords }));
 
 /** What the maps show beside the mark. */
@@ -26,7 +27,7 @@ export const MapsFoot = memo(function MapsFoot() {
         onChange={useView.getState().setContours}
       />
       {contours && (
-        <p className={styles.contourUnit}>
+        <p className={styles.underToggle}>
           {units === 'in' ? t('explore.unit.thou.short') : t('explore.unit.micron')}
         </p>
       )}
@@ -36,6 +37,11 @@ export const MapsFoot = memo(function MapsFoot() {
         on={arrows}
         onChange={useView.getState().setArrows}
       />
+      {arrows && (
+        <Suspense fallback={null}>
+          <ArrowTimes className={styles.underToggle} />
+        </Suspense>
+      )}
       <Unknowns />
       <Traces />
     </div>

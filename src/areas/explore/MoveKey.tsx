@@ -9,7 +9,7 @@ import { addTexts } from '../../text/translate.ts';
 import { useText } from '../../text/useText.ts';
 import { drawnMoves } from './drawnMoves.ts';
 import styles from './mapTools.module.css';
-import { moveWords, stepWords } from './moveWords.ts';
+import { shortMoveWords, stepWords } from './moveWords.ts';
 
 addTexts(texts);
 
@@ -28,8 +28,7 @@ export function MoveKey({ flank }: { readonly flank: FlankName }) {
       </p>
     );
   }
-  const { flanks, times } = drawnMoves(shown);
-  const { centre, moves } = flanks[flank];
+  const { centre, moves } = drawnMoves(shown).flanks[flank];
   if (centre === null) return <p className={styles.moveWords}>{t('moves.arrows.noMark')}</p>;
   const { offset } = axleOf(shown.of.axleId).axle.gearset;
   return (
@@ -43,20 +42,27 @@ export function MoveKey({ flank }: { readonly flank: FlankName }) {
               <span>
                 {t('moves.line', {
                   step: stepWords(one, offset, t, lengths),
-                  move: found === undefined ? t('moves.arrows.noMark') : moveWords(found.move, t),
+                  move: found === undefined ? t('moves.arrows.noMark') : shortMoveWords(found.move, t),
                 })}
               </span>
-              {/* the ring's line is the shortest: there it costs no line of its own */}
-              {one.adjustment.name === 'ring' && (
-                <span className={styles.moveTimes}>
-                  <span className="visually-hidden">{t('moves.arrows.times', { times: String(times) })}</span>
-                  <span aria-hidden="true">{t('moves.arrows.times.short', { times: String(times) })}</span>
-                </span>
-              )}
             </li>
           );
         })}
       </ul>
     </div>
+  );
+}
+
+/** How many times as long as the steps the arrows of both maps are drawn; stands by what switches them on. */
+export function ArrowTimes({ className }: { readonly className: string | undefined }) {
+  const t = useText();
+  const shown = usePatchMoves((state) => state.shown);
+  if (shown === null) return null;
+  const times = String(drawnMoves(shown).times);
+  return (
+    <p className={className}>
+      <span className="visually-hidden">{t('moves.arrows.times', { times })}</span>
+      <span aria-hidden="true">{t('moves.arrows.times.short', { times })}</span>
+    </p>
   );
 }

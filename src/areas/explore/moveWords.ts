@@ -14,17 +14,44 @@ function percentText(share: number): string | null {
   return /[1-9]/.test(text) ? text : null;
 }
 
-/** "3.6 % toward root, 1.2 % toward toe" */
-export function moveWords({ toeHeel, rootFace }: PatchMove, t: Translate): string {
-  const share = (value: number, below: EdgeName, above: EdgeName): string | null => {
+interface Part {
+  readonly percent: string;
+  readonly edge: string;
+}
+
+/** How far and to which edge, up the flank and along it; null: no way that can be said. */
+function partsOf(
+  { toeHeel, rootFace }: PatchMove,
+  t: Translate,
+): { readonly up: Part | null; readonly along: Part | null } {
+  const part = (value: number, below: EdgeName, above: EdgeName): Part | null => {
     const percent = percentText(value);
-    if (percent === null) return null;
-    return t('moves.share', { percent, edge: t(`flank.edge.${value < 0 ? below : above}`) });
+    return percent === null ? null : { percent, edge: t(`flank.edge.${value < 0 ? below : above}`) };
   };
-  const up = share(rootFace, 'root', 'face');
-  const along = share(toeHeel, 'toe', 'heel');
-  if (up !== null && along !== null) return t('moves.both', { up, along });
-  return up ?? along ?? t('moves.stays');
+  return { up: part(rootFace, 'root', 'face'), along: part(toeHeel, 'toe', 'heel') };
+}
+
+/** "3.6 % toward root, 1.2 % toward toe" */
+export function moveWords(move: PatchMove, t: Translate): string {
+  const { up, along } = partsOf(move, t);
+  if (up !== null && along !== null)
+    return t('moves.both', { up: t('moves.share', { ...up }), along: t('moves.share', { ...along }) });
+  const only = up ?? along;
+  return only === null ? t('moves.stays') : t('moves.share', { ...only });
+}
+
+/** "toward root 3.6 %, toe 1.2 %": for a line of its own below a map */
+export function shortMoveWords(move: PatchMove, t: Translate): string {
+  const { up, along } = partsOf(move, t);
+  if (up !== null && along !== null)
+    return t('moves.short.both', {
+      up: up.edge,
+      upPercent: up.percent,
+      along: along.edge,
+      alongPercent: along.percent,
+    });
+  const only = up ?? along;
+  return only === null ? t('moves.stays') : t('moves.short', { ...only });
 }
 
 /** "Pinion shim 0.025 mm thicker" */

@@ -6,7 +6,7 @@ export const moves = {
   'moves.arrows.noMark': 'No mark to move.',
   'moves.arrows.times':
     '{times, select, 1 {Arrows as long as the step.} other {Arrows drawn {times} times as long.}}',
-  'moves.arrows.times.short': 'arrows ×{times}',
+  'moves.arrows.times.short': '×{times}',
   'moves.sign.pinion': 'P',
   'moves.sign.ring': 'R',
   'moves.sign.offset': 'B',
@@ -19,6 +19,8 @@ export const moves = {
   'moves.line': '{step}: {move}',
   'moves.both': '{up}, {along}',
   'moves.share': '{percent} % toward {edge}',
+  'moves.short': 'toward {edge} {percent} %',
+  'moves.short.both': 'toward {up} {upPercent} %, {along} {alongPercent} %',
   'moves.stays': 'stays',
 
   'moves.former': 'Since before the last change: {drive} {coast}',

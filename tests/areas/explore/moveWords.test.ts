@@ -3,7 +3,7 @@ import type { Fitment } from '../../../sim/assembly/hardware.ts';
 import type { BacklashReport } from '../../../sim/worker/protocol.ts';
 import { lengthsIn } from '../../../src/app/ui/useLengths.ts';
 import { lockSentences } from '../../../src/areas/explore/LockWords.tsx';
-import { changeWords, moveWords, stepWords } from '../../../src/areas/explore/moveWords.ts';
+import { changeWords, moveWords, shortMoveWords, stepWords } from '../../../src/areas/explore/moveWords.ts';
 import type { AdjustmentName } from '../../../src/state/adjustments.ts';
 import { axleOf } from '../../../src/state/axles.ts';
 import { setupAsFound } from '../../../src/state/setup.ts';
@@ -23,6 +23,15 @@ describe('a move in words', () => {
     [{ toeHeel: 1e-6, rootFace: -1e-6 }, 'stays'],
   ])('%o', (move, words) => {
     expect(plain(moveWords(move, t))).toBe(words);
+  });
+
+  it.each([
+    [{ toeHeel: -0.03, rootFace: -0.08 }, 'toward root 8.0 %, toe 3.0 %'],
+    [{ toeHeel: 0.0004, rootFace: 0 }, 'toward heel 0.04 %'],
+    [{ toeHeel: 0, rootFace: 0.0044 }, 'toward face 0.4 %'],
+    [{ toeHeel: 1e-6, rootFace: -1e-6 }, 'stays'],
+  ])('in a line of its own: %o', (move, words) => {
+    expect(plain(shortMoveWords(move, t))).toBe(words);
   });
 
   const step = (name: AdjustmentName, amount: number, backlashKept = false, offset = 30) =>

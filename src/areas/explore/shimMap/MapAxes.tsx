@@ -58,7 +58,7 @@ export const MapAxes = memo(function MapAxes({ axle, axes, fields, scales, em, n
   ];
   // the words at the ends say what the axis is too; what they do not say is its unit
   const axisName = (name: string, ends: readonly string[], length: number) =>
-    nameFits(name, ends, length, em) ? name : unit;
+    [name, unit].find((text) => nameFits(text, ends, length, em)) ?? null;
   const nameX = em * 0.95;
   const nameY = bottom + em * 2.95;
 
