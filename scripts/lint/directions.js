@@ -16,6 +16,11 @@ const AREAS = ['src/areas/explore', 'src/areas/match', 'src/areas/job', 'src/are
 /** What every screen builds on; it knows nothing of the screens. */
 const FOUNDATIONS = ['src/state', 'src/storage', 'src/units', 'src/text', 'src/theme'];
 
+/** What runs inside the workers: each worker's core and its entry. The page speaks with them through the clients. */
+const INSIDE_WORKERS = ['core', 'entry', 'longCore', 'longEntry', 'diagnoseCore', 'diagnoseEntry'].map(
+  (name) => `sim/worker/${name}.ts`,
+);
+
 const coreSteps = CORE.map((folder, step) => ({
   because: `${folder} may import only ${[...CORE.slice(0, step), folder].join(', ')}`,
   from: [folder],
@@ -62,6 +67,14 @@ export const DIRECTIONS = [
     exceptTypes: ['sim'],
   },
   {
+    because: 'cores and entries run inside the workers: the page speaks with them through the clients',
+    from: ['src'],
+    // the command line has no page to keep free
+    exceptFrom: ['src/cli'],
+    never: INSIDE_WORKERS,
+    exceptTypes: INSIDE_WORKERS,
+  },
+  {
     because: 'only src/stage imports three and @react-three',
     from: ['src', 'sim', 'models'],
     exceptFrom: ['src/stage'],
@@ -77,6 +90,12 @@ export const DIRECTIONS = [
     because: 'a work area must not import src/stage: the shell puts them together',
     from: ['src/areas'],
     never: ['src/stage'],
+  },
+  {
+    because: 'a work area must not import the shell, only the controls in src/app/ui',
+    from: ['src/areas'],
+    never: ['src/app'],
+    except: ['src/app/ui'],
   },
   ...areasApart,
   {

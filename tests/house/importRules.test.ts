@@ -19,6 +19,8 @@ const FURNITURE: Record<string, string> = {
   'sim/diagnose/rank.ts': "import { shims } from '../assembly/shims.ts';\nexport const rank = shims;\n",
   'sim/worker/client.ts':
     "import { wrap } from 'comlink';\nimport { rank } from '../diagnose/rank.ts';\nexport const client = [wrap, rank];\n",
+  'sim/worker/longCore.ts': "import { pose } from '../contact/pose.ts';\nexport const longCore = pose;\n",
+  'sim/worker/longEntry.ts': "import { longCore } from './longCore.ts';\nexport const entry = longCore;\n",
   'models/axle.ts':
     "import { z } from 'zod/mini';\nimport type { Pose } from '../sim/contact/pose.ts';\nexport const axle: Pose = z ? 1 : 0;\n",
   'src/state/store.ts':
@@ -136,6 +138,18 @@ const PLANTS: { title: string; file: string; code: string; says: string[] }[] = 
     says: [DIRECTION, 'through sim/worker'],
   },
   {
+    title: 'the page runs a worker’s core in its own thread',
+    file: 'src/state/planted.ts',
+    code: "import { longCore } from '../../sim/worker/longCore.ts';\nexport const a = longCore;",
+    says: [DIRECTION, 'run inside the workers'],
+  },
+  {
+    title: 'the page starts a worker past its client',
+    file: 'src/areas/match/planted.ts',
+    code: "export const a = new URL('../../../sim/worker/longEntry.ts', import.meta.url);",
+    says: [DIRECTION, 'run inside the workers'],
+  },
+  {
     title: 'three outside the stage',
     file: 'src/flank/planted.ts',
     code: "import { Vector3 } from 'three';\nexport const a = Vector3;",
@@ -176,6 +190,18 @@ const PLANTS: { title: string; file: string; code: string; says: string[] }[] = 
     file: 'src/areas/explore/planted.ts',
     code: "import { match } from '../match/Match.ts';\nexport const a = match;",
     says: [DIRECTION, 'src/areas/explore must not import another work area'],
+  },
+  {
+    title: 'a work area imports another, type only',
+    file: 'src/areas/match/planted.ts',
+    code: "import type { explore } from '../explore/Explore.ts';\nexport type A = typeof explore;",
+    says: [DIRECTION, 'src/areas/match must not import another work area'],
+  },
+  {
+    title: 'a work area imports the shell',
+    file: 'src/areas/match/planted.ts',
+    code: "import { frame } from '../../app/frame.ts';\nexport const a = frame;\n//--- src/app/frame.ts\nexport const frame = 1;",
+    says: [DIRECTION, 'a work area must not import the shell'],
   },
   {
     title: 'the flank maps import a work area',

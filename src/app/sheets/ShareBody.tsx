@@ -8,9 +8,9 @@ import { useSetup } from '../../state/setup.ts';
 import { useView } from '../../state/view.ts';
 import { useText } from '../../text/useText.ts';
 import { Button } from '../ui/controls.tsx';
+import { pngOf, saveFile, svgAddress } from '../ui/saveFile.ts';
 import { plateOf } from './plateOf.ts';
 import { QrCode } from './QrCode.tsx';
-import { pngOf, saveFile, svgAddress } from './saveFile.ts';
 import styles from './share.module.css';
 
 /** Pixels of the saved picture to each of the plate. */

@@ -1,9 +1,9 @@
 import { type ReactNode, useRef, useState } from 'react';
 import { problemLine } from '../../../../models/problem.ts';
-import { saveFile } from '../../../app/sheets/saveFile.ts';
 import { Button } from '../../../app/ui/controls.tsx';
 import { Icon, type IconName } from '../../../app/ui/Icon.tsx';
 import { Sheet } from '../../../app/ui/Sheet.tsx';
+import { saveFile } from '../../../app/ui/saveFile.ts';
 import { useArea } from '../../../state/area.ts';
 import { useAxleDesk } from '../../../state/axleDesk.ts';
 import { type AxleDraft, draftOf, newDraft } from '../../../state/axleDraft.ts';
