@@ -19,8 +19,8 @@ export const moves = {
   'moves.line': '{step}: {move}',
   'moves.both': '{up}, {along}',
   'moves.share': '{percent} % toward {edge}',
-  'moves.short': 'toward {edge} {percent} %',
-  'moves.short.both': 'toward {up} {upPercent} %, {along} {alongPercent} %',
+  'moves.short': 'toward {edge} {percent} %',
+  'moves.short.both': 'toward {up} {upPercent} %, {along} {alongPercent} %',
   'moves.stays': 'stays',
 
   'moves.former': 'Since before the last change: {drive} {coast}',
