@@ -13,8 +13,8 @@ export default defineConfig({
   testMatch: '**/*.spec.ts',
   outputDir: 'test-results',
   fullyParallel: false,
-  // drawing runs on the processor: more browsers at a time only make each slower
-  workers: 1,
+  // half of a test is waiting for things to come to rest; no test measures time, so two share the processor
+  workers: 2,
   retries: 0,
   forbidOnly: Boolean(process.env.CI),
   timeout: 120_000,
