@@ -34,6 +34,13 @@ const buildOwn = async (page) => {
   await page.getByRole('button', { name: 'Keep and put on the bench', disabled: false }).waitFor();
 };
 
+/** Match with a pattern picked as if it had been painted. */
+const lookAtPattern = async (page, story) => {
+  await page.getByRole('button', { name: 'Match', exact: true }).click();
+  await page.getByRole('button', { name: 'Pick a pattern' }).click();
+  await page.getByRole('button', { name: story }).click();
+};
+
 export const SHOTS = [
   { name: 'explore', size: DESK, theme: 'workshop' },
   {
@@ -199,6 +206,40 @@ export const SHOTS = [
       await page.getByRole('button', { name: 'Keep and put on the bench' }).click();
       await page.getByRole('button', { name: 'What we do not know' }).click();
       await page.getByText(/^96 sets tried/).waitFor({ timeout: 180_000 });
+    },
+  },
+  {
+    name: 'match',
+    size: { width: 1920, height: 1080 },
+    theme: 'workshop',
+    hash: '/explore?v=1&axle=borrin',
+    prepare: async (page) => {
+      await lookAtPattern(page, /^Pinion 0\.14\smm too deep, ring right/);
+      for (const [place, reads] of ['0.17', '0.19', '0.18'].entries()) {
+        await page.getByRole('button', { name: place === 0 ? 'Add a reading' : 'Add a place' }).click();
+        const reading = page.getByRole('textbox', { name: `Reading at place ${place + 1}` });
+        await reading.fill(reads);
+        await reading.press('Enter');
+      }
+      await page.locator('[data-part="next"]').waitFor();
+    },
+  },
+  {
+    name: 'match-photo',
+    size: DESK,
+    theme: 'workshop',
+    hash: '/explore?v=1&axle=borrin&pinion=1.45&camera=drive',
+    prepare: async (page) => {
+      // the stage square on the flank stands in for a photo of it
+      const buffer = await page.locator('canvas').first().screenshot();
+      await page.getByRole('button', { name: 'Match', exact: true }).click();
+      await page.getByRole('button', { name: 'Photo: Drive flank' }).click();
+      const sheet = page.getByRole('dialog', { name: 'Photo: Drive flank' });
+      await sheet
+        .locator('input[type="file"]')
+        .first()
+        .setInputFiles({ name: 'tooth.png', mimeType: 'image/png', buffer });
+      await sheet.getByRole('button', { name: 'Move: toe, root' }).waitFor();
     },
   },
   { name: 'first-visit', size: DESK, theme: 'workshop', firstVisit: true },
