@@ -125,6 +125,8 @@ test('a person paints both flanks over a photo, reads the dial, gets the next sh
     timeout: 20_000,
   });
   await expect(answer(page)).toContainText('Costs a pinion pull');
+  // the answer to the whole look, not the one to its beginning
+  await expect(answer(page)).toHaveAttribute('aria-busy', 'false');
   await expect(page.locator('[data-part="nearest"]')).toHaveCount(2);
   await answer(page).getByText('Why', { exact: true }).click();
   await expect(answer(page)).toContainText(/too far in, give or take 0\.\d+/);
