@@ -11,7 +11,7 @@ import {
 } from '../../sim/worker/diagnoseProtocol.ts';
 import type { WorkerFailure } from '../../sim/worker/protocol.ts';
 import { axleOf } from './axles.ts';
-import { type Look, lookAt, useLook } from './look.ts';
+import { type Look, lookAt, type RecordedLook, useLook } from './look.ts';
 import { isBlank, type PaintedMark } from './paintedMark.ts';
 import { useSetup } from './setup.ts';
 
@@ -34,9 +34,7 @@ const seenMark = (mark: PaintedMark | null): SeenMark | null =>
     ? null
     : { kind: 'mask', columns: mark.columns, rows: mark.rows, data: mark.data };
 
-export type SeenPart = Pick<Look, 'drive' | 'coast' | 'readings' | 'sureness'>;
-
-export const observationOf = ({ drive, coast, readings, sureness }: SeenPart): Observation => ({
+export const observationOf = ({ drive, coast, readings, sureness }: RecordedLook): Observation => ({
   drive: seenMark(drive),
   coast: seenMark(coast),
   backlash: readings,

@@ -243,3 +243,20 @@ test('which flank, which end: three questions tell a mirrored photo', async ({ p
   await block.getByRole('radio', { name: 'on the left' }).check({ force: true });
   await expect(block.getByRole('status')).toContainText('It stands upside down');
 });
+
+test('a reading counts when somebody has read it: an empty place says nothing', async ({ page }) => {
+  await openMatch(page);
+  await page.getByRole('button', { name: 'Add a reading' }).click();
+  const reading = page.getByRole('textbox', { name: 'Reading at place 1' });
+  await expect(reading).toBeFocused();
+  await expect(reading).toHaveValue('');
+  await expect(page.getByRole('region', { name: 'Dial at the heel' })).toContainText('No reading');
+  await reading.fill('nonsense');
+  await reading.press('Enter');
+  await expect(page.getByText('“nonsense” is not a number.')).toBeVisible();
+  await reading.fill('0.006 in');
+  await reading.press('Enter');
+  await expect(page.getByRole('textbox', { name: 'Reading at place 1' })).toHaveValue('0.152');
+  await page.getByRole('button', { name: 'Remove the reading at place 1' }).click();
+  await expect(page.getByRole('region', { name: 'Dial at the heel' })).toContainText('No reading');
+});

@@ -1,4 +1,4 @@
-import { memo, useId, useRef, useState } from 'react';
+import { memo, useEffect, useId, useRef, useState } from 'react';
 import styles from './MeasureField.module.css';
 
 export type Measured =
@@ -14,6 +14,8 @@ export interface MeasureFieldProps {
   readonly read: (typed: string) => Measured;
   readonly onEnter: (value: number) => void;
   readonly size?: 'reading' | 'plain';
+  /** takes the focus when it appears: it was asked for just now */
+  readonly focused?: boolean;
 }
 
 /**
@@ -27,11 +29,15 @@ export const MeasureField = memo(function MeasureField({
   read,
   onEnter,
   size = 'plain',
+  focused = false,
 }: MeasureFieldProps) {
   const id = useId();
   const [typed, setTyped] = useState<string | null>(null);
   const [message, setMessage] = useState<string | null>(null);
   const input = useRef<HTMLInputElement>(null);
+  useEffect(() => {
+    if (focused) input.current?.focus();
+  }, [focused]);
 
   const drop = () => {
     setTyped(null);

@@ -14,6 +14,7 @@ import { match } from '../../text/en/match.ts';
 import { matchAnswer } from '../../text/en/matchAnswer.ts';
 import { addTexts } from '../../text/translate.ts';
 import { useText } from '../../text/useText.ts';
+import { AnswerLine } from './answer/AnswerLine.tsx';
 import { AnswerPanel } from './answer/AnswerPanel.tsx';
 import { NearestLayer } from './answer/NearestLayer.tsx';
 import { GallerySheet } from './gallery/GallerySheet.tsx';
@@ -29,12 +30,14 @@ import type { BrushSize, Tool } from './observe/tools.ts';
 import { Orientation } from './orient/Orientation.tsx';
 import { PhotoSheet } from './photo/PhotoSheet.tsx';
 import { PhotoUnderlay } from './photo/PhotoUnderlay.tsx';
-import { usePhotos } from './photo/photos.ts';
+import { photoOf, usePhotos } from './photo/photos.ts';
 
 addTexts(match);
 addTexts(matchAnswer);
 keepLooks();
 followLook();
+
+const ANSWER_ID = 'match-answer';
 
 /** Work area Match: what is seen on the left, what it means on the right. */
 export function MatchArea() {
@@ -64,7 +67,7 @@ export function MatchArea() {
       ? undefined
       : (frame: MapFrame) => <NearestLayer frame={frame} flank={flank} nearest={nearest} />;
   const underlayOf = (flank: FlankName) => {
-    const photo = photos[flank];
+    const photo = photoOf(photos, axleId, flank);
     return photo === null ? undefined : (frame: MapFrame) => <PhotoUnderlay frame={frame} photo={photo} />;
   };
   const previewOf = (flank: FlankName) => (mark: PaintedMark) => preview(flank, mark);
@@ -105,10 +108,10 @@ export function MatchArea() {
             flank={photographed}
             outline={shown.loaded.outline}
             hand={axleOf(axleId).axle.hand}
-            photo={photos[photographed]}
+            photo={photoOf(photos, axleId, photographed)}
             open
             onOpenChange={() => setPhotographed(null)}
-            onPhoto={(photo) => usePhotos.getState().put(photographed, photo)}
+            onPhoto={(photo) => usePhotos.getState().put(axleId, photographed, photo)}
           />
         )}
         {nearest !== null && <p className={styles.legend}>{t('match.answer.nearest.shown')}</p>}
@@ -121,11 +124,12 @@ export function MatchArea() {
         <MarkNumbers marks={marks} onPreview={preview} onCommit={commit} />
       </section>
       <section className={styles.side} id="controls" aria-label={t('match.side')} tabIndex={-1}>
-        <AnswerPanel look={look} />
+        <AnswerPanel id={ANSWER_ID} look={look} />
         <FittedShims look={look} />
         <DialReadings look={look} />
         <LookKind look={look} />
       </section>
+      <AnswerLine answerId={ANSWER_ID} />
     </main>
   );
 }

@@ -48,8 +48,9 @@ export const matchAnswer = {
   'match.answer.spacer':
     'The spacer shim changes by {amount} {change, select, thicker {thicker} other {thinner}} along with it, or the pinion preload goes off.',
   'match.answer.exceeds.pinionIn':
-    'Where the pinion stands is less sure than one shim step: treat this as a direction.',
-  'match.answer.exceeds.ringAway': 'Where the ring stands is less sure than one step of the side shims.',
+    'How deep the pinion stands is known less closely than one shim step: expect to paint and check again.',
+  'match.answer.exceeds.ringAway':
+    'Where the ring stands is known less closely than one step at the sides: read the dial again.',
   'match.answer.notTogether': 'Not all can be had together: {wishes}.',
   'match.answer.outOfReach': 'Unlikely, whatever is fitted, from what is known so far: {wishes}.',
   'match.answer.wish.turnsFreely': 'teeth that never bind',

@@ -1,6 +1,7 @@
 import { type KeyboardEvent, type PointerEvent, useRef } from 'react';
 import type { HomePatch } from '../../../../sim/worker/longProtocol.ts';
 import type { MapFrame } from '../../../flank/FlankMap.tsx';
+import { drawingPoint, flankPoint } from '../../../flank/mapPointer.ts';
 import { useText } from '../../../text/useText.ts';
 import styles from './pattern.module.css';
 import { hold, usePatternWish, wish } from './patternWish.ts';
@@ -65,8 +66,7 @@ function Handle({ frame, handle, shape }: HandleProps) {
   const pointAt = (event: PointerEvent<HTMLDivElement>): readonly [number, number] | null => {
     const box = event.currentTarget.parentElement?.getBoundingClientRect();
     if (box === undefined || box.width === 0) return null;
-    const shrink = layout.width / box.width;
-    return [(event.clientX - box.left) * shrink, (event.clientY - box.top) * shrink];
+    return drawingPoint(frame, box, event);
   };
   const down = (event: PointerEvent<HTMLDivElement>) => {
     const point = pointAt(event);
@@ -79,12 +79,8 @@ function Handle({ frame, handle, shape }: HandleProps) {
   const move = (event: PointerEvent<HTMLDivElement>) => {
     const point = pointAt(event);
     if (grip.current === null || point === null) return;
-    const px = point[0] + grip.current.dx;
-    const py = point[1] + grip.current.dy;
-    const place = projection.toFlank(
-      (px - layout.originX) / layout.scale,
-      (py - layout.originY) / layout.scale,
-    );
+    const { dx, dy } = grip.current;
+    const place = flankPoint(frame, [point[0] + dx, point[1] + dy]);
     wish(flank, draggedTo(shape, handle, place), WISHES_OF[handle]);
   };
   const letGo = () => {

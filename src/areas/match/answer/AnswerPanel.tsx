@@ -13,11 +13,11 @@ import { showInExplore } from './showInExplore.ts';
 import { Why } from './Why.tsx';
 
 /** What was found, first the shim to fit and what it costs. */
-export function AnswerPanel({ look }: { readonly look: Look }) {
+export function AnswerPanel({ id, look }: { readonly id: string; readonly look: Look }) {
   const t = useText();
   const { answered, pending, failure } = useAnswer();
   return (
-    <section className={styles.answer} aria-label={t('match.answer.title')} aria-busy={pending}>
+    <section id={id} className={styles.answer} aria-label={t('match.answer.title')} aria-busy={pending}>
       <div role="status" className={styles.status} data-pending={pending}>
         {failure !== null ? (
           <p className={styles.failure}>{t('match.answer.failed', { reason: failureReason(failure) })}</p>

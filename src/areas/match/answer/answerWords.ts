@@ -1,5 +1,5 @@
 import type { SideExplanation, SidesExplanation } from '../../../../sim/assembly/explain.ts';
-import type { Cost, ShimChange } from '../../../../sim/worker/diagnoseProtocol.ts';
+import type { AdviceAnswer, Cost, ShimChange } from '../../../../sim/worker/diagnoseProtocol.ts';
 import type { Lengths } from '../../../app/ui/useLengths.ts';
 import type { Translate } from '../../../text/translate.ts';
 
@@ -66,4 +66,14 @@ export function costWords(costs: readonly Cost[], t: Translate): string | null {
       t,
     ),
   });
+}
+
+/** The first line of an answer: the first shim to change, or why there is none. */
+export function headline(advice: AdviceAnswer, lengths: Lengths, t: Translate): string {
+  if (advice.kind === 'refused') return t('match.answer.refused');
+  if (advice.housingFirst) return t('match.answer.housing');
+  const { change } = advice;
+  return (
+    (change && (pinionWords(change, lengths, t) ?? sidesWords(change, lengths, t))) ?? t('match.answer.leave')
+  );
 }

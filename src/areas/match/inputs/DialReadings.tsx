@@ -1,7 +1,7 @@
+import { useState } from 'react';
 import { Button, Choice, IconButton } from '../../../app/ui/controls.tsx';
 import { MeasureField } from '../../../app/ui/MeasureField.tsx';
 import { SHIM_DIGITS, useLengths } from '../../../app/ui/useLengths.ts';
-import { axleOf } from '../../../state/axles.ts';
 import { DIAL_MANNERS, type Look, MOST_READINGS, useLook } from '../../../state/look.ts';
 import { useText } from '../../../text/useText.ts';
 import styles from './inputs.module.css';
@@ -15,9 +15,9 @@ export function DialReadings({ look }: { readonly look: Look }) {
   const lengths = useLengths();
   const { readings, axleId } = look;
   const put = (next: readonly number[]) => useLook.getState().change(axleId, { readings: next });
-  const { backlash } = axleOf(axleId).axle.limits;
-  // a reading as a place to begin: the middle of the limits, to be typed over
-  const next = readings.at(-1) ?? Number(((backlash.min + backlash.max) / 2).toFixed(2));
+  // a place whose reading is yet to be typed: nothing counts as read before somebody has read it
+  const [adding, setAdding] = useState(false);
+  const next = readings.length;
   return (
     <section className={styles.block} aria-label={t('match.dial.title')}>
       <header className={styles.head}>
@@ -50,10 +50,31 @@ export function DialReadings({ look }: { readonly look: Look }) {
             />
           </div>
         ))}
+        {adding && (
+          <div className={styles.reading}>
+            <span aria-hidden="true">{next + 1}</span>
+            <MeasureField
+              label={t('match.dial.place', { place: next + 1 })}
+              text=""
+              unit={lengths.unitText}
+              focused
+              read={(typed) => lengths.read(typed, READING_RANGE, SHIM_DIGITS)}
+              onEnter={(value) => {
+                put([...readings, value]);
+                setAdding(false);
+              }}
+            />
+            <IconButton
+              icon="close"
+              label={t('match.dial.remove', { place: next + 1 })}
+              onPress={() => setAdding(false)}
+            />
+          </div>
+        )}
       </div>
-      {readings.length < MOST_READINGS && (
-        <Button icon="plus" onPress={() => put([...readings, next])}>
-          {t(readings.length === 0 ? 'match.dial.first' : 'match.dial.add')}
+      {next < MOST_READINGS && !adding && (
+        <Button icon="plus" onPress={() => setAdding(true)}>
+          {t(next === 0 ? 'match.dial.first' : 'match.dial.add')}
         </Button>
       )}
     </section>

@@ -1,5 +1,6 @@
 import { type PointerEvent, useRef } from 'react';
 import type { MapFrame } from '../../../flank/FlankMap.tsx';
+import { drawingPoint, flankPoint } from '../../../flank/mapPointer.ts';
 import type { FlankPoint, MarkShape } from '../../../state/paintedMark.ts';
 import styles from './paint.module.css';
 
@@ -29,7 +30,7 @@ export function dragHandle(shape: MarkShape, handle: Handle, [u, v]: FlankPoint)
 /** Points to take the oval by: its middle, its heel end (how long, how it leans) and its top (how high). */
 export function OvalHandles({ frame, shape, onShape, onDone }: OvalHandlesProps) {
   const held = useRef<Handle | null>(null);
-  const { place, layout, projection } = frame;
+  const { place } = frame;
   const at: Readonly<Record<Handle, readonly [number, number]>> = {
     middle: place(shape.toeHeel, shape.rootFace),
     end: place(shape.toeHeel + shape.length, shape.rootFace + shape.tilt * shape.height),
@@ -38,10 +39,7 @@ export function OvalHandles({ frame, shape, onShape, onDone }: OvalHandlesProps)
   const move = (event: PointerEvent<SVGCircleElement>) => {
     const box = event.currentTarget.ownerSVGElement?.getBoundingClientRect();
     if (held.current === null || box === undefined) return;
-    const shrink = layout.width / box.width;
-    const x = ((event.clientX - box.left) * shrink - layout.originX) / layout.scale;
-    const y = ((event.clientY - box.top) * shrink - layout.originY) / layout.scale;
-    onShape(dragHandle(shape, held.current, projection.toFlank(x, y)));
+    onShape(dragHandle(shape, held.current, flankPoint(frame, drawingPoint(frame, box, event))));
   };
   const letGo = () => {
     if (held.current === null) return;

@@ -1,6 +1,7 @@
 import { memo, type PointerEvent, useMemo, useRef } from 'react';
 import type { CompoundTones } from '../../../flank/compoundTones.ts';
 import type { MapFrame } from '../../../flank/FlankMap.tsx';
+import { drawingPoint, flankPoint } from '../../../flank/mapPointer.ts';
 import { paintedPath } from '../../../flank/paintedPath.ts';
 import type { FlankPoint, PaintedMark } from '../../../state/paintedMark.ts';
 import styles from './paint.module.css';
@@ -30,14 +31,8 @@ export const PaintLayer = memo(function PaintLayer({
   const { projection, layout, transform } = frame;
   const path = useMemo(() => paintedPath(mark, projection), [mark, projection]);
   const holding = useRef(false);
-  const pointOf = (event: PointerEvent<SVGRectElement>): FlankPoint => {
-    const box = event.currentTarget.getBoundingClientRect();
-    // the drawing may be shown smaller than it was laid out while the window changes its size
-    const shrink = layout.width / box.width;
-    const x = ((event.clientX - box.left) * shrink - layout.originX) / layout.scale;
-    const y = ((event.clientY - box.top) * shrink - layout.originY) / layout.scale;
-    return projection.toFlank(x, y);
-  };
+  const pointOf = (event: PointerEvent<SVGRectElement>): FlankPoint =>
+    flankPoint(frame, drawingPoint(frame, event.currentTarget.getBoundingClientRect(), event));
   const letGo = () => {
     if (!holding.current) return;
     holding.current = false;

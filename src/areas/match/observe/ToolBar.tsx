@@ -1,4 +1,4 @@
-import { Button, Choice } from '../../../app/ui/controls.tsx';
+import { Button, Choice, IconButton } from '../../../app/ui/controls.tsx';
 import { useText } from '../../../text/useText.ts';
 import styles from '../match.module.css';
 import { BRUSH_SIZES, type BrushSize, TOOLS, type Tool } from './tools.ts';
@@ -35,9 +35,7 @@ export function ToolBar({ tool, size, onTool, onSize, onPick, onClear }: ToolBar
       )}
       <Button onPress={onPick}>{t('match.gallery.open')}</Button>
       <span className={styles.push}>
-        <Button icon="reset" quiet onPress={onClear}>
-          {t('match.look.clear')}
-        </Button>
+        <IconButton icon="reset" label={t('match.look.clear')} onPress={onClear} />
       </span>
     </div>
   );

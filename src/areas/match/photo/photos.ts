@@ -10,17 +10,29 @@ export interface Photo {
 }
 
 export interface PhotosStore {
-  readonly photos: Readonly<Record<FlankName, Photo | null>>;
-  readonly put: (flank: FlankName, photo: Photo | null) => void;
+  /** by axle and flank: a photo of one axle is no picture of another */
+  readonly photos: ReadonlyMap<string, Photo>;
+  readonly put: (axleId: string, flank: FlankName, photo: Photo | null) => void;
   readonly reset: () => void;
 }
 
 /** Photos under the paint: on this device, while the page is open, and nowhere else. */
 export const usePhotos = create<PhotosStore>()((set) => ({
-  photos: { drive: null, coast: null },
-  put: (flank, photo) => set(({ photos }) => ({ photos: { ...photos, [flank]: photo } })),
-  reset: () => set({ photos: { drive: null, coast: null } }),
+  photos: new Map(),
+  put: (axleId, flank, photo) =>
+    set(({ photos }) => {
+      const changed = new Map(photos);
+      if (photo === null) changed.delete(keyOf(axleId, flank));
+      else changed.set(keyOf(axleId, flank), photo);
+      return { photos: changed };
+    }),
+  reset: () => set({ photos: new Map() }),
 }));
+
+const keyOf = (axleId: string, flank: FlankName): string => `${axleId} ${flank}`;
+
+export const photoOf = (photos: PhotosStore['photos'], axleId: string, flank: FlankName): Photo | null =>
+  photos.get(keyOf(axleId, flank)) ?? null;
 
 /** px along the longer side: a finger's breadth of tooth keeps more of them than anybody can paint. */
 const MOST_PIXELS = 1800;
