@@ -222,6 +222,7 @@ export const SHOTS = [
         await reading.press('Enter');
       }
       await page.locator('[data-part="next"]').waitFor();
+      await page.locator('#controls').evaluate((side) => side.scrollTo(0, 0));
     },
   },
   {
@@ -240,6 +241,24 @@ export const SHOTS = [
         .first()
         .setInputFiles({ name: 'tooth.png', mimeType: 'image/png', buffer });
       await sheet.getByRole('button', { name: 'Move: toe, root' }).waitFor();
+      // shares of the photo's width and height; the corners first, since the edge points go with them
+      const places = {
+        toeRoot: [0.07, 0.915],
+        toeFace: [0.081, 0.454],
+        heelFace: [0.929, 0.385],
+        heelRoot: [0.919, 0.985],
+        midFace: [0.508, 0.404],
+        midRoot: [0.478, 0.98],
+      };
+      const photo = await sheet
+        .getByRole('group', { name: 'Where the tooth lies in the photo' })
+        .boundingBox();
+      for (const [point, [x, y]] of Object.entries(places)) {
+        await sheet.locator(`[data-point="${point}"]`).hover();
+        await page.mouse.down();
+        await page.mouse.move(photo.x + x * photo.width, photo.y + y * photo.height, { steps: 4 });
+        await page.mouse.up();
+      }
     },
   },
   { name: 'first-visit', size: DESK, theme: 'workshop', firstVisit: true },

@@ -54,6 +54,7 @@ export function ToothMarks({
   };
   // handles keep their size on the screen whatever the photo's
   const unit = picture.width / width;
+  const nearRight = (x: number) => x > 0.75 * picture.width;
   const { toeRoot, toeFace, heelFace, heelRoot, midFace, midRoot } = points;
   const outline = [
     `M${toeRoot.x} ${toeRoot.y}L${toeFace.x} ${toeFace.y}`,
@@ -82,7 +83,13 @@ export function ToothMarks({
           return (
             <g key={name}>
               <circle className={styles.point} cx={x} cy={y} r={8 * unit} data-held={held === name} />
-              <text className={styles.pointName} x={x + 12 * unit} y={y - 12 * unit} fontSize={13.5 * unit}>
+              <text
+                className={styles.pointName}
+                x={x + (nearRight(x) ? -12 : 12) * unit}
+                y={y - 12 * unit}
+                textAnchor={nearRight(x) ? 'end' : 'start'}
+                fontSize={13.5 * unit}
+              >
                 {t(`match.photo.point.${name}`)}
               </text>
               {/* biome-ignore lint/a11y/useSemanticElements: a point in a drawing, moved by arrow keys */}
