@@ -1,5 +1,9 @@
 import type { FlankProjection } from './flankGeometry.ts';
 import type { BorderRing, BorderRun } from './patchOutline.ts';
+import { keptPoints } from './simplify.ts';
+
+/** mm on the map that a border may be off its curve: a fraction of a pixel, and a fifth of the points to draw. */
+const STRAIGHT = 0.006;
 
 /** Map millimetres in a path: 1 µm is far below a pixel at any size. */
 function round(mm: number): number {
@@ -7,11 +11,11 @@ function round(mm: number): number {
 }
 
 function polyline(u: ArrayLike<number>, v: ArrayLike<number>, projection: FlankProjection): string {
-  let path = '';
-  for (let i = 0; i < u.length; i++) {
-    path += `${i === 0 ? 'M' : 'L'}${round(projection.mapX(u[i]))} ${round(projection.mapY(u[i], v[i]))}`;
-  }
-  return path;
+  const x = Float64Array.from(u, (value) => projection.mapX(value));
+  const y = Float64Array.from(u, (value, i) => projection.mapY(value, v[i]));
+  return keptPoints(x, y, STRAIGHT)
+    .map((i, k) => `${k === 0 ? 'M' : 'L'}${round(x[i])} ${round(y[i])}`)
+    .join('');
 }
 
 /** Closed borders as one SVG path in map mm; holes run the other way round, so either fill rule is right. */

@@ -143,10 +143,16 @@ describe('what the plate and the map share', () => {
     expect(lines.map(({ level }) => level)).toEqual(CONTOUR_LEVELS.slice(0, lines.length));
     expect(lines.length).toBeGreaterThanOrEqual(4);
     for (const { path, label } of lines) {
-      const points = pathPoints(path).flatMap(({ x, y }) =>
-        x.map((value, i) => Math.hypot(value - label.x, y[i] - label.y)),
+      const off = pathPoints(path).flatMap(({ x, y }) =>
+        x.slice(1).map((_, i) => {
+          const [dx, dy] = [x[i + 1] - x[i], y[i + 1] - y[i]];
+          const along = ((label.x - x[i]) * dx + (label.y - y[i]) * dy) / (dx * dx + dy * dy);
+          const s = Math.min(Math.max(along, 0), 1);
+          return Math.hypot(x[i] + s * dx - label.x, y[i] + s * dy - label.y);
+        }),
       );
-      expect(Math.min(...points)).toBeLessThan(0.002);
+      // a straight stretch may lie 0.006 mm off its curve
+      expect(Math.min(...off)).toBeLessThan(0.008);
     }
     // labels move away from the middle of the mark toward the heel, where there is more room
     const positions = lines.map(({ label }) => projection.toFlank(label.x, label.y)[0]);
