@@ -1,6 +1,6 @@
 /**
  * Indices of the points of a polyline that are kept when every point left out lies within `tolerance` of the chord that
- * replaces it (Ramer–Douglas–Peucker). The ends are always kept.
+ * replaces it (Ramer–Douglas–Peucker). `x`, `y` of equal length and `tolerance` in one unit. The ends are always kept.
  */
 export function keptPoints(x: ArrayLike<number>, y: ArrayLike<number>, tolerance: number): number[] {
   const last = x.length - 1;
