@@ -3,11 +3,16 @@ import { type Theme, usePreferences } from '../state/preferences.ts';
 import { applyTheme, themeInForce } from '../theme/applyTheme.ts';
 import { useMediaQuery } from './useMediaQuery.ts';
 
-/** The theme on the page; follows the system only until one is chosen. */
-export function useTheme(): Theme {
+/** The theme that is wanted; follows the system only until one is chosen. */
+export function useThemeInForce(): Theme {
   const chosen = usePreferences((state) => state.theme);
   const systemIsLight = useMediaQuery('(prefers-color-scheme: light)');
-  const theme = themeInForce(chosen, systemIsLight);
+  return themeInForce(chosen, systemIsLight);
+}
+
+/** Puts it on the page. */
+export function useTheme(): Theme {
+  const theme = useThemeInForce();
   useLayoutEffect(() => applyTheme(theme), [theme]);
   return theme;
 }

@@ -66,7 +66,7 @@ export type ShimMapSource = Pick<LongService, 'shimMap'>;
 /** ms of rest before a new map is begun: a slider under way changes the subject at every step. */
 export const SUBJECT_REST_MS = 150;
 /** Share of the map between two reports of progress. */
-const REPORT_EVERY = 0.05;
+const REPORT_EVERY = 0.2;
 
 const subjectOf = ({ axleId, offsetError, shaftAngleError, film }: Setup): ShimMapSubject => ({
   axleId,

@@ -6,9 +6,10 @@ import styles from './ShimMap.module.css';
  * Lines lie as the edge does on a flank map: toe and heel are its upright ends (lines leaning to one side and to the
  * other, since both could not be upright), face and root its long borders. Drive in full lines, coast in dotted ones.
  */
-const TURNS: Readonly<Record<EdgeName, number>> = { toe: 45, heel: -45, face: 0, root: 90 };
+export const HATCH_TURNS: Readonly<Record<EdgeName, number>> = { toe: 45, heel: -45, face: 0, root: 90 };
 const FLANKS = ['drive', 'coast'] as const satisfies readonly FlankName[];
-const SPACING = 9;
+/** px from line to line */
+export const HATCH_SPACING = 9;
 
 export const hatchName = (flank: FlankName, edge: EdgeName): string => `${flank}-${edge}`;
 
@@ -21,12 +22,12 @@ export function Hatches({ id }: { readonly id: string }) {
           <pattern
             key={hatchName(flank, edge)}
             id={`${id}-${hatchName(flank, edge)}`}
-            width={SPACING}
-            height={SPACING}
+            width={HATCH_SPACING}
+            height={HATCH_SPACING}
             patternUnits="userSpaceOnUse"
-            patternTransform={`rotate(${TURNS[edge]})`}
+            patternTransform={`rotate(${HATCH_TURNS[edge]})`}
           >
-            <path className={styles.hatch} data-flank={flank} d={`M0 ${SPACING / 2}H${SPACING}`} />
+            <path className={styles.hatch} data-flank={flank} d={`M0 ${HATCH_SPACING / 2}H${HATCH_SPACING}`} />
           </pattern>
         )),
       )}

@@ -55,35 +55,34 @@ export function ShimMap({ failureWords }: ShimMapProps) {
             {...cursor.handlers}
           >
             {size !== null && scales !== null && (
-              <svg
-                className={styles.drawing}
-                width={size.width}
-                height={size.height}
-                aria-hidden="true"
-                focusable="false"
-              >
+              <div aria-hidden="true">
                 {drawn !== null && (
-                  <MapGround fields={drawn.fields} regions={drawn.regions} scales={scales} />
+                  <MapGround fields={drawn.fields} regions={drawn.regions} scales={scales} size={size} />
                 )}
-                {fineStep === null && <StockDots combinations={stock} scales={scales} />}
-                {drawn !== null && (
-                  <MapNames
-                    fields={drawn.fields}
-                    limits={axle.limits.backlash}
+                {fineStep === null && <StockDots combinations={stock} scales={scales} size={size} />}
+                <svg className={styles.drawing} aria-hidden="true" focusable="false">
+                  {drawn !== null && (
+                    <MapNames
+                      fields={drawn.fields}
+                      limits={axle.limits.backlash}
+                      scales={scales}
+                      em={size.em}
+                    />
+                  )}
+                  <MapAxes
+                    axle={axle}
+                    axes={axes}
+                    fields={drawn?.fields ?? null}
                     scales={scales}
                     em={size.em}
+                    narrow={isNarrow(size)}
                   />
-                )}
-                <MapAxes
-                  axle={axle}
-                  axes={axes}
-                  fields={drawn?.fields ?? null}
-                  scales={scales}
-                  em={size.em}
-                  narrow={isNarrow(size)}
-                />
-                <MapMarks model={model} scales={scales} cursor={cursor.at} />
-              </svg>
+                </svg>
+                {/* over the rest, so that what follows a slider is drawn without it */}
+                <svg className={styles.drawing} aria-hidden="true" focusable="false">
+                  <MapMarks model={model} scales={scales} cursor={cursor.at} />
+                </svg>
+              </div>
             )}
           </div>
           <p id={keysId} className={styles.keysHint}>

@@ -1,38 +1,58 @@
-import { memo, useMemo } from 'react';
+import { memo, useCallback } from 'react';
 import { type Combination, type Combinations, pointOf } from './combinations.ts';
 import styles from './ShimMap.module.css';
 import type { Scales } from './scales.ts';
+import { type Draw, useBitmap } from './useBitmap.ts';
+import type { BoxSize } from './useBoxSize.ts';
 
 /** px between dots at least: nearer ones run together to a grey. */
 const ROOM = 8;
 /** Steps from the pointer within which every dot is drawn, and larger. */
 const NEAR = 3;
 
-export interface StockDotsProps {
+interface DotsProps {
   readonly combinations: Combinations;
   readonly scales: Scales;
 }
 
+export interface StockDotsProps extends DotsProps {
+  readonly size: BoxSize;
+}
+
 /** A dot for every combination of real parts; where they are too many, every second or third of them. */
-export const StockDots = memo(function StockDots({ combinations, scales }: StockDotsProps) {
-  const path = useMemo(() => {
-    const { shims, rings } = combinations;
-    const { box } = scales;
-    const everyShim = Math.max(1, Math.ceil((ROOM * shims.length) / box.width));
-    const everyRing = Math.max(1, Math.ceil((ROOM * rings.length) / box.height));
-    const some = (count: number, every: number) =>
-      Array.from({ length: Math.ceil(count / every) }, (_, k) => k * every);
-    return dotsPath(combinations, some(shims.length, everyShim), some(rings.length, everyRing), scales);
-  }, [combinations, scales]);
-  return (
-    <>
-      <path className={styles.dotsHalo} d={path} />
-      <path className={styles.dots} d={path} />
-    </>
+export const StockDots = memo(function StockDots({ combinations, scales, size }: StockDotsProps) {
+  const draw = useCallback<Draw>(
+    (context, canvas) => {
+      const { shims, rings } = combinations;
+      const { box } = scales;
+      const everyShim = Math.max(1, Math.ceil((ROOM * shims.length) / box.width));
+      const everyRing = Math.max(1, Math.ceil((ROOM * rings.length) / box.height));
+      const path = new Path2D(
+        dotsPath(combinations, everyOf(shims, everyShim), everyOf(rings, everyRing), scales),
+      );
+      const colours = getComputedStyle(canvas);
+      context.lineCap = 'round';
+      for (const [colour, width] of STROKES) {
+        context.strokeStyle = colours.getPropertyValue(colour);
+        context.lineWidth = width;
+        context.stroke(path);
+      }
+    },
+    [combinations, scales],
   );
+  return <canvas ref={useBitmap(size, draw)} className={styles.drawing} />;
 });
 
-export interface NearDotsProps extends StockDotsProps {
+/** Colour and px of the dots, what lies beneath first. */
+const STROKES = [
+  ['--paper', 4],
+  ['--paper-ink', 2.4],
+] as const;
+
+const everyOf = (parts: readonly unknown[], every: number): readonly number[] =>
+  Array.from({ length: Math.ceil(parts.length / every) }, (_, k) => k * every);
+
+export interface NearDotsProps extends DotsProps {
   readonly near: Combination;
 }
 

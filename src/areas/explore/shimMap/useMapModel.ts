@@ -1,23 +1,20 @@
-import { useDeferredValue, useMemo, useRef } from 'react';
+import { useMemo, useRef } from 'react';
 import type { AxleDefinition } from '../../../../models/axle.ts';
 import { fittedNow } from '../../../../sim/worker/assembly.ts';
 import { SHIM_MAP_AXIS } from '../../../../sim/worker/longProtocol.ts';
 import { useMesh } from '../../../state/mesh.ts';
 import { preloadToHold } from '../../../state/positions.ts';
-import { type ShownShimMap, useShimMap } from '../../../state/shimMap.ts';
+import { useShimMap } from '../../../state/shimMap.ts';
 import { useShownSetup } from '../../../state/shownSetup.ts';
 import { useAxle, useFineStep } from '../useAxle.ts';
 import { type BestPlace, bestPlace } from './bestPlace.ts';
 import { type Combinations, combinationsOf } from './combinations.ts';
-import { fieldsOf, type MapFields } from './fields.ts';
-import { type Regions, regionsOf } from './regions.ts';
+import { type MapPicture, useMapPicture } from './useMapPicture.ts';
 
 const AXES = { pinionIn: SHIM_MAP_AXIS, ringAway: SHIM_MAP_AXIS } as const;
 
 /** A map that can be drawn and asked. */
-export interface DrawnMap {
-  readonly fields: MapFields;
-  readonly regions: Regions;
+export interface DrawnMap extends MapPicture {
   readonly best: BestPlace | null;
 }
 
@@ -37,17 +34,14 @@ export function useMapModel(): MapModel {
   const axle = useAxle();
   const fineStep = useFineStep();
   const preload = useShownSetup(({ setup }) => preloadToHold(axle, fittedNow(axle), setup.fitment));
-  const shown = useLateMap();
+  const shown = useShimMap((state) => state.shown);
   const turning = useTurningLever();
+  const drawn = useMapPicture(shown, axle, turning);
 
   const stock = useMemo(() => combinationsOf(axle, preload, AXES, null), [axle, preload]);
   const combinations = useMemo(
     () => (fineStep === null ? stock : combinationsOf(axle, preload, AXES, fineStep)),
     [axle, preload, fineStep, stock],
-  );
-  const drawn = useMemo(
-    () => (shown === null || turning === null ? null : drawnMap(shown, axle, turning)),
-    [shown, axle, turning],
   );
   return useMemo(() => {
     const best = drawn === null ? null : bestPlace(drawn.fields, axle.limits.backlash, stock);
@@ -60,19 +54,6 @@ export function useMapModel(): MapModel {
       drawn: drawn === null ? null : { ...drawn, best },
     };
   }, [axle, combinations, stock, fineStep, drawn]);
-}
-
-/** The map that is shown, drawn after whatever the hand is moving: but never one of another axle, film or housing. */
-function useLateMap(): ShownShimMap | null {
-  const shown = useShimMap((state) => state.shown);
-  const late = useDeferredValue(shown);
-  return shown !== null && late?.subject === shown.subject ? late : null;
-}
-
-function drawnMap(shown: ShownShimMap, axle: AxleDefinition, turning: number): Omit<DrawnMap, 'best'> {
-  const { backlash } = axle.limits;
-  const fields = fieldsOf(shown, backlash.reads, turning);
-  return { fields, regions: regionsOf(fields, backlash) };
 }
 
 /** Readings nearer to nothing than this make a quotient of two tiny numbers. */
