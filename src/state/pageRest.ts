@@ -9,8 +9,8 @@ const nextFrame = (): Promise<void> => new Promise((resolve) => requestAnimation
 
 /** Tells that something large is about to be drawn: long work leaves the processor to it until it is on the screen. */
 export function aboutToDraw(): void {
-  // the second frame is begun when the first is out
-  const frames = nextFrame().then(nextFrame);
+  // one frame may be on its way while the next is begun
+  const frames = nextFrame().then(nextFrame).then(nextFrame);
   const late = new Promise<void>((resolve) => setTimeout(resolve, FRAME_MS));
   drawn = Promise.race([frames, late]);
 }

@@ -3,6 +3,7 @@ import type { LongService, ShimMap, ShimMapPlane, ShimMapStride } from '../../si
 import { SHIM_MAP_AXIS } from '../../sim/worker/longProtocol.ts';
 import type { WorkerFailure } from '../../sim/worker/protocol.ts';
 import { axleOf } from './axles.ts';
+import { aboutToDraw } from './pageRest.ts';
 import { type Setup, useSetup } from './setup.ts';
 
 /** Middles of both marks, flank coordinates. */
@@ -65,8 +66,8 @@ export type ShimMapSource = Pick<LongService, 'shimMap'>;
 
 /** ms of rest before a new map is begun: a slider under way changes the subject at every step. */
 export const SUBJECT_REST_MS = 150;
-/** Share of the map between two reports of progress. */
-const REPORT_EVERY = 0.2;
+/** ms between two reports of progress at least: a frame takes as much of a slow machine as a good part of the map. */
+const REPORT_MS = 400;
 
 const subjectOf = ({ axleId, offsetError, shaftAngleError, film }: Setup): ShimMapSubject => ({
   axleId,
@@ -132,13 +133,16 @@ export function followShimMap(source: ShimMapSource): () => void {
       if (before === null || covered < before.covered) useShimMap.setState({ shown });
       return shown;
     };
+    let told = performance.now();
     const answer = await source.shimMap(axleId, gearset, planeOf(subject), {
       signal,
       onProgress: ({ map, solvedCells, total, covered }) => {
         if (signal.aborted) return;
         const progress = solvedCells / total;
-        if (progress >= (useShimMap.getState().progress ?? 0) + REPORT_EVERY) {
+        if (performance.now() >= told + REPORT_MS) {
+          told = performance.now();
           useShimMap.setState({ progress });
+          aboutToDraw();
         }
         if (map !== null && covered !== null && covered > 1) show(map, covered);
       },

@@ -27,7 +27,11 @@ export function Hatches({ id }: { readonly id: string }) {
             patternUnits="userSpaceOnUse"
             patternTransform={`rotate(${HATCH_TURNS[edge]})`}
           >
-            <path className={styles.hatch} data-flank={flank} d={`M0 ${HATCH_SPACING / 2}H${HATCH_SPACING}`} />
+            <path
+              className={styles.hatch}
+              data-flank={flank}
+              d={`M0 ${HATCH_SPACING / 2}H${HATCH_SPACING}`}
+            />
           </pattern>
         )),
       )}

@@ -1,4 +1,4 @@
-import { startTransition, useEffect, useState } from 'react';
+import { startTransition, useEffect, useRef, useState } from 'react';
 import type { AxleDefinition } from '../../../../models/axle.ts';
 import { whenHandRests } from '../../../state/handRest.ts';
 import { aboutToDraw } from '../../../state/pageRest.ts';
@@ -19,6 +19,9 @@ interface Finished {
   readonly picture: MapPicture;
 }
 
+/** ms between two pictures of one map at least: a frame takes as much of a slow machine as the map itself. */
+const BETWEEN_MS = 250;
+
 /**
  * The picture of the map as far as it is solved: of the pass before while that of a new one is worked out, which takes
  * its time between the steps of whatever the hand is moving; but never one of another axle, film or housing.
@@ -29,14 +32,19 @@ export function useMapPicture(
   turning: number | null,
 ): MapPicture | null {
   const [finished, setFinished] = useState<Finished | null>(null);
+  const last = useRef({ subject: shown?.subject, at: Number.NEGATIVE_INFINITY });
   useEffect(() => {
     if (shown === null || turning === null) return;
     const abort = new AbortController();
     const work = async () => {
+      const { subject, at } = last.current;
+      // a pass that is soon followed by a finer one is left out
+      if (subject === shown.subject && shown.covered > 1) await pause(at + BETWEEN_MS - performance.now());
       const picture = await inPieces(picturePieces(shown, axle, turning), betweenSteps, abort.signal);
       if (picture === null) return;
       startTransition(() => setFinished({ of: shown, axle, picture }));
       aboutToDraw();
+      last.current = { subject: shown.subject, at: performance.now() };
     };
     void work();
     return () => abort.abort();
@@ -54,6 +62,8 @@ function* picturePieces(shown: ShownShimMap, axle: AxleDefinition, turning: numb
 
 /** Lets keys and answers in, and does not come between the steps of a hand. */
 async function betweenSteps(): Promise<void> {
-  await new Promise((resolve) => setTimeout(resolve));
+  await pause(0);
   await whenHandRests();
 }
+
+const pause = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, Math.max(0, ms)));
