@@ -3,7 +3,6 @@ import type { LongService, ShimMap, ShimMapPlane, ShimMapStride } from '../../si
 import { SHIM_MAP_AXIS } from '../../sim/worker/longProtocol.ts';
 import type { WorkerFailure } from '../../sim/worker/protocol.ts';
 import { axleOf } from './axles.ts';
-import { aboutToDraw } from './pageRest.ts';
 import { type Setup, useSetup } from './setup.ts';
 
 /** Middles of both marks, flank coordinates. */
@@ -142,7 +141,6 @@ export function followShimMap(source: ShimMapSource): () => void {
         if (performance.now() >= told + REPORT_MS) {
           told = performance.now();
           useShimMap.setState({ progress });
-          aboutToDraw();
         }
         if (map !== null && covered !== null && covered > 1) show(map, covered);
       },

@@ -1,6 +1,7 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useEffect } from 'react';
 import type { WorkerFailure } from '../../../../sim/worker/protocol.ts';
 import { Button } from '../../../app/ui/controls.tsx';
+import { aboutToDraw } from '../../../state/pageRest.ts';
 import { useShimMap } from '../../../state/shimMap.ts';
 import { useText } from '../../../text/useText.ts';
 import styles from './ShimMap.module.css';
@@ -18,6 +19,8 @@ export function Working({ failureWords }: WorkingProps) {
   const failure = useShimMap((state) => state.failure);
   const rough = useShimMap((state) => state.shown !== null);
   const { stop, goOn } = useShimMap.getState();
+  // biome-ignore lint/correctness/useExhaustiveDependencies: each change of it is a frame to come
+  useEffect(aboutToDraw, [progress]);
   if (failure !== null) {
     return (
       <Strip>
