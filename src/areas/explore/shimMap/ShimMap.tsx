@@ -1,4 +1,4 @@
-import { useEffect, useId, useMemo } from 'react';
+import { useEffect, useId, useMemo, useState } from 'react';
 import type { WorkerFailure } from '../../../../sim/worker/protocol.ts';
 import { useLengths } from '../../../app/ui/useLengths.ts';
 import { longService } from '../../../state/longService.ts';
@@ -32,6 +32,9 @@ export function ShimMap({ failureWords }: ShimMapProps) {
   useEffect(() => followShimMap(longService()), []);
   const model = useMapModel();
   const { axle, axes, drawn, fineStep, stock } = model;
+  // the keys of the map before stay until there is a new one: they are much the same
+  const [explained, setExplained] = useState(drawn);
+  if (drawn !== null && drawn !== explained) setExplained(drawn);
   const [frameRef, size] = useBoxSize();
   const scales = useMemo(
     () => (size === null ? null : scalesOf(axes, axle.pinionShim, plotBox(size, lengths.unit))),
@@ -97,8 +100,8 @@ export function ShimMap({ failureWords }: ShimMapProps) {
           <Readout model={model} cursor={cursor.at} byKey={cursor.byKey} onGo={cursor.go} />
           <Legend
             axle={axle}
-            edges={drawn?.regions.edges ?? []}
-            binds={drawn !== null && drawn.regions.binds.length > 0}
+            edges={explained?.regions.edges ?? []}
+            binds={explained !== null && explained.regions.binds.length > 0}
             stock={fineStep === null}
           />
         </div>
