@@ -1,16 +1,9 @@
 import { useLayoutEffect } from 'react';
-import { type Theme, usePreferences } from '../state/preferences.ts';
-import { applyTheme, themeInForce } from '../theme/applyTheme.ts';
-import { useMediaQuery } from './useMediaQuery.ts';
+import type { Theme } from '../state/preferences.ts';
+import { applyTheme } from '../theme/applyTheme.ts';
+import { useThemeInForce } from './ui/useThemeInForce.ts';
 
-/** The theme that is wanted; follows the system only until one is chosen. */
-export function useThemeInForce(): Theme {
-  const chosen = usePreferences((state) => state.theme);
-  const systemIsLight = useMediaQuery('(prefers-color-scheme: light)');
-  return themeInForce(chosen, systemIsLight);
-}
-
-/** Puts it on the page. */
+/** The theme in force, put on the page. */
 export function useTheme(): Theme {
   const theme = useThemeInForce();
   useLayoutEffect(() => applyTheme(theme), [theme]);
