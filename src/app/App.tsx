@@ -13,7 +13,7 @@ import { SettingsSheet } from './sheets/SettingsSheet.tsx';
 import { ShareSheet } from './sheets/ShareSheet.tsx';
 import { shortcutsOf, useShortcuts } from './shortcuts.ts';
 import { type SheetName, TopBar } from './TopBar.tsx';
-import { useMediaQuery } from './useMediaQuery.ts';
+import { useMediaQuery } from './ui/useMediaQuery.ts';
 import { useTheme } from './useTheme.ts';
 
 /** A phone: one control at a time, at the bottom. */

@@ -7,7 +7,7 @@ import { useText } from '../text/useText.ts';
 import styles from './App.module.css';
 import { Notices } from './Notices.tsx';
 import { PictureFrame } from './PictureFrame.tsx';
-import { useMediaQuery } from './useMediaQuery.ts';
+import { useMediaQuery } from './ui/useMediaQuery.ts';
 
 /** Everything fits beside the picture. */
 const ROOMY = '(min-width: 1024px) and (min-height: 1000px)';

@@ -1,6 +1,6 @@
 import { type Theme, usePreferences } from '../../state/preferences.ts';
 import { themeInForce } from '../../theme/applyTheme.ts';
-import { useMediaQuery } from '../useMediaQuery.ts';
+import { useMediaQuery } from './useMediaQuery.ts';
 
 /** The theme that is wanted; follows the system only until one is chosen. */
 export function useThemeInForce(): Theme {
