@@ -15,7 +15,7 @@ export function aboutToDraw(): void {
   drawn = Promise.race([frames, late]);
 }
 
-/** Resolves when neither a hand at a control nor a large drawing needs the processor; never much later than at once. */
+/** Resolves when neither a hand at a control nor a large drawing needs the processor; at the latest some 300 ms from now. */
 export async function whenPageRests(): Promise<void> {
   await whenHandRests();
   await drawn;

@@ -46,7 +46,7 @@ export function offHome(centres: MarkCentres, home: MarkCentres): number {
 export const fieldsOf = (shown: ShownShimMap, reads: DialDirection, turning: number): MapFields =>
   atOnce(fieldsInPieces(shown, reads, turning));
 
-/** `fieldsOf`, resting after each field. */
+/** `fieldsOf`, resting before each field. */
 export function* fieldsInPieces(
   { map, covered, home }: ShownShimMap,
   reads: DialDirection,
