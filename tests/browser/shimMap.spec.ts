@@ -301,22 +301,26 @@ for (const theme of ['workshop', 'projector'] as const) {
       await page.setViewportSize(size);
       const panel = page.getByRole('tabpanel', { name: 'Shim map' });
       expect(await panel.evaluate((node) => node.scrollWidth - node.clientWidth)).toBeLessThanOrEqual(0);
-      // the drawing fills its frame, and its texts stay in it
-      const outside = await map(page).evaluate(async (frame) => {
-        await new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn)));
-        const { left, right, top, bottom } = frame.getBoundingClientRect();
-        const drawing = frame.querySelector('svg')?.getBoundingClientRect();
-        const fills = drawing !== undefined && Math.abs(drawing.height - (bottom - top)) < 1.5;
-        const texts = [...frame.querySelectorAll('text')].filter((text) => {
-          const box = text.getBoundingClientRect();
-          return box.left < left - 1 || box.right > right + 1 || box.top < top - 1 || box.bottom > bottom + 1;
+      // the drawing fills its frame, and its texts stay in it: those of the regions too, once painted for this size
+      const outside = () =>
+        map(page).evaluate(async (frame) => {
+          await new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn)));
+          const { left, right, top, bottom } = frame.getBoundingClientRect();
+          const drawing = frame.querySelector('svg')?.getBoundingClientRect();
+          const fills = drawing !== undefined && Math.abs(drawing.height - (bottom - top)) < 1.5;
+          const texts = [...frame.querySelectorAll('text')].filter((text) => {
+            const box = text.getBoundingClientRect();
+            return (
+              box.left < left - 1 || box.right > right + 1 || box.top < top - 1 || box.bottom > bottom + 1
+            );
+          });
+          return [
+            ...(fills ? [] : ['the drawing does not fill its frame']),
+            ...(frame.querySelector('[data-region]') ? [] : ['the regions have no names']),
+            ...texts.map((t) => t.textContent),
+          ];
         });
-        return [
-          ...(fills ? [] : ['the drawing does not fill its frame']),
-          ...texts.map((t) => t.textContent),
-        ];
-      });
-      expect(outside).toEqual([]);
+      await expect.poll(outside).toEqual([]);
     }
     expect(await bad()).toEqual([]);
   });

@@ -1,15 +1,7 @@
-import type { FlankName } from '../../../../sim/gearset/definition.ts';
+import { FLANKS, type FlankName } from '../../../../sim/gearset/definition.ts';
 import { EDGES, type EdgeName } from '../../../../sim/worker/protocol.ts';
+import { HATCH_SPACING, HATCH_STROKES, HATCH_TURNS } from './hatching.ts';
 import styles from './ShimMap.module.css';
-
-/**
- * Lines lie as the edge does on a flank map: toe and heel are its upright ends (lines leaning to one side and to the
- * other, since both could not be upright), face and root its long borders. Drive in full lines, coast in dotted ones.
- */
-export const HATCH_TURNS: Readonly<Record<EdgeName, number>> = { toe: 45, heel: -45, face: 0, root: 90 };
-const FLANKS = ['drive', 'coast'] as const satisfies readonly FlankName[];
-/** px from line to line */
-export const HATCH_SPACING = 9;
 
 export const hatchName = (flank: FlankName, edge: EdgeName): string => `${flank}-${edge}`;
 
@@ -29,7 +21,8 @@ export function Hatches({ id }: { readonly id: string }) {
           >
             <path
               className={styles.hatch}
-              data-flank={flank}
+              strokeWidth={HATCH_STROKES[flank].width}
+              strokeDasharray={HATCH_STROKES[flank].dashes.join(' ') || undefined}
               d={`M0 ${HATCH_SPACING / 2}H${HATCH_SPACING}`}
             />
           </pattern>

@@ -3,13 +3,13 @@ import type { AxleDefinition } from '../../../../models/axle.ts';
 import { COARSE_DIGITS, useLengths } from '../../../app/ui/useLengths.ts';
 import { useText } from '../../../text/useText.ts';
 import { Hatches, hatchName } from './Hatches.tsx';
-import type { EdgeRegion } from './regions.ts';
+import type { MapPicture } from './pictureProtocol.ts';
 import styles from './ShimMap.module.css';
 import { SignKey, type SignKind } from './signs.tsx';
 
 export interface LegendProps {
   readonly axle: AxleDefinition;
-  readonly edges: readonly EdgeRegion[];
+  readonly edges: MapPicture['edges'];
   readonly binds: boolean;
   readonly stock: boolean;
 }

@@ -1,24 +1,24 @@
-import { memo, useCallback } from 'react';
-import { drawGround, groundColours } from './drawGround.ts';
-import type { MapFields } from './fields.ts';
-import type { Regions } from './regions.ts';
+import { memo, useLayoutEffect, useRef } from 'react';
+import type { MapPicture } from './pictureProtocol.ts';
 import styles from './ShimMap.module.css';
-import type { Scales } from './scales.ts';
-import { type Draw, useBitmap } from './useBitmap.ts';
 import type { BoxSize } from './useBoxSize.ts';
 
 export interface MapGroundProps {
-  readonly fields: MapFields;
-  readonly regions: Regions;
-  readonly scales: Scales;
+  readonly ground: MapPicture['ground'];
+  /** until it is painted for a new size, the one before is stretched to it */
   readonly size: BoxSize;
 }
 
 /** The coloured ground: marks off home in bands, what is outside the limits pale, edge contact hatched, binding barred. */
-export const MapGround = memo(function MapGround({ fields, regions, scales, size }: MapGroundProps) {
-  const draw = useCallback<Draw>(
-    (context, canvas) => drawGround(context, { fields, regions, scales }, groundColours(canvas)),
-    [fields, regions, scales],
-  );
-  return <canvas ref={useBitmap(size, draw)} className={styles.drawing} />;
+export const MapGround = memo(function MapGround({ ground, size }: MapGroundProps) {
+  const ref = useRef<HTMLCanvasElement>(null);
+  useLayoutEffect(() => {
+    const canvas = ref.current;
+    const context = canvas?.getContext('2d', { willReadFrequently: true });
+    if (!canvas || !context) return;
+    canvas.width = ground.width;
+    canvas.height = ground.height;
+    context.drawImage(ground, 0, 0);
+  }, [ground]);
+  return <canvas ref={ref} className={styles.drawing} style={{ width: size.width, height: size.height }} />;
 });

@@ -4,6 +4,7 @@ import { useLengths } from '../../../app/ui/useLengths.ts';
 import { longService } from '../../../state/longService.ts';
 import { followShimMap } from '../../../state/shimMap.ts';
 import { useText } from '../../../text/useText.ts';
+import { useAxle } from '../useAxle.ts';
 import { Legend } from './Legend.tsx';
 import { isNarrow, plotBox } from './layout.ts';
 import { MapAxes } from './MapAxes.tsx';
@@ -17,7 +18,8 @@ import { StockDots } from './StockDots.tsx';
 import { scalesOf } from './scales.ts';
 import { useBoxSize } from './useBoxSize.ts';
 import { useCursor } from './useCursor.ts';
-import { useMapModel } from './useMapModel.ts';
+import { useMapFrame } from './useMapFrame.ts';
+import { AXES, useMapModel } from './useMapModel.ts';
 import { Working } from './Working.tsx';
 
 export interface ShimMapProps {
@@ -30,16 +32,17 @@ export function ShimMap({ failureWords }: ShimMapProps) {
   const lengths = useLengths();
   const keysId = useId();
   useEffect(() => followShimMap(longService()), []);
-  const model = useMapModel();
-  const { axle, axes, drawn, fineStep, stock } = model;
+  const axle = useAxle();
+  const [frameRef, size] = useBoxSize();
+  const scales = useMemo(
+    () => (size === null ? null : scalesOf(AXES, axle.pinionShim, plotBox(size, lengths.unit))),
+    [axle, size, lengths],
+  );
+  const model = useMapModel(axle, useMapFrame(frameRef, size, scales?.box ?? null));
+  const { drawn, fineStep, stock } = model;
   // the keys of the map before stay until there is a new one: they are much the same
   const [explained, setExplained] = useState(drawn);
   if (drawn !== null && drawn !== explained) setExplained(drawn);
-  const [frameRef, size] = useBoxSize();
-  const scales = useMemo(
-    () => (size === null ? null : scalesOf(axes, axle.pinionShim, plotBox(size, lengths.unit))),
-    [axes, axle, size, lengths],
-  );
   const cursor = useCursor(model, scales);
 
   return (
@@ -59,22 +62,19 @@ export function ShimMap({ failureWords }: ShimMapProps) {
           >
             {size !== null && scales !== null && (
               <div aria-hidden="true">
-                {drawn !== null && (
-                  <MapGround fields={drawn.fields} regions={drawn.regions} scales={scales} size={size} />
-                )}
+                {drawn !== null && <MapGround ground={drawn.ground} size={size} />}
                 {fineStep === null && <StockDots combinations={stock} scales={scales} size={size} />}
-                <svg className={styles.drawing} aria-hidden="true" focusable="false">
-                  {drawn !== null && (
-                    <MapNames
-                      fields={drawn.fields}
-                      limits={axle.limits.backlash}
-                      scales={scales}
-                      em={size.em}
-                    />
-                  )}
+                <svg
+                  className={styles.drawing}
+                  width={size.width}
+                  height={size.height}
+                  aria-hidden="true"
+                  focusable="false"
+                >
+                  {drawn?.size === size && <MapNames labels={drawn.labels} />}
                   <MapAxes
                     axle={axle}
-                    axes={axes}
+                    axes={AXES}
                     fields={drawn?.fields ?? null}
                     scales={scales}
                     em={size.em}
@@ -82,7 +82,13 @@ export function ShimMap({ failureWords }: ShimMapProps) {
                   />
                 </svg>
                 {/* over the rest, so that what follows a slider is drawn without it */}
-                <svg className={styles.drawing} aria-hidden="true" focusable="false">
+                <svg
+                  className={styles.drawing}
+                  width={size.width}
+                  height={size.height}
+                  aria-hidden="true"
+                  focusable="false"
+                >
                   <MapMarks model={model} scales={scales} cursor={cursor.at} />
                 </svg>
               </div>
@@ -100,8 +106,8 @@ export function ShimMap({ failureWords }: ShimMapProps) {
           <Readout model={model} cursor={cursor.at} byKey={cursor.byKey} onGo={cursor.go} />
           <Legend
             axle={axle}
-            edges={explained?.regions.edges ?? []}
-            binds={explained !== null && explained.regions.binds.length > 0}
+            edges={explained?.edges ?? []}
+            binds={explained?.binds ?? false}
             stock={fineStep === null}
           />
         </div>

@@ -40,7 +40,8 @@ export const StockDots = memo(function StockDots({ combinations, scales, size }:
     },
     [combinations, scales],
   );
-  return <canvas ref={useBitmap(size, draw)} className={styles.drawing} />;
+  const { width, height } = size;
+  return <canvas ref={useBitmap(size, draw)} className={styles.drawing} style={{ width, height }} />;
 });
 
 /** Colour and px of the dots, what lies beneath first. */

@@ -1,6 +1,6 @@
 import type { EdgeName } from '../../../../sim/worker/protocol.ts';
 import type { MapFields } from './fields.ts';
-import { HATCH_SPACING, HATCH_TURNS } from './Hatches.tsx';
+import { HATCH_SPACING, HATCH_STROKES, HATCH_TURNS } from './hatching.ts';
 import { linePathOf, OFF_HOME_STEPS, type Outlines, pathOf, type Regions } from './regions.ts';
 import type { PlotBox, Scales } from './scales.ts';
 
@@ -35,7 +35,7 @@ const VEIL = 0.72;
  * Units of the drawing are CSS px.
  */
 export function drawGround(
-  context: CanvasRenderingContext2D,
+  context: CanvasRenderingContext2D | OffscreenCanvasRenderingContext2D,
   { fields, regions, scales }: { fields: MapFields; regions: Regions; scales: Scales },
   { bands, paper, ink, soft, deep }: GroundColours,
 ): void {
@@ -69,8 +69,9 @@ export function drawGround(
   });
   for (const { flank, edge, outlines } of regions.edges) {
     within(area(outlines), () => {
-      context.setLineDash(flank === 'coast' ? [2, 2.5] : []);
-      stroke(hatching(edge, box), ink, flank === 'coast' ? 1.6 : 1.3);
+      const { width, dashes } = HATCH_STROKES[flank];
+      context.setLineDash([...dashes]);
+      stroke(hatching(edge, box), ink, width);
     });
     stroke(border(outlines), ink, 1.2);
   }

@@ -2,7 +2,6 @@ import type { DialDirection } from '../../../../sim/assembly/dial.ts';
 import type { FlankName } from '../../../../sim/gearset/definition.ts';
 import type { ShimMapPlane, ShimMapStride } from '../../../../sim/worker/longProtocol.ts';
 import type { MarkCentres, ShownShimMap } from '../../../state/shimMap.ts';
-import { atOnce, type Pieces } from './inPieces.ts';
 import { filledIn } from './plane.ts';
 
 export interface FlankFields {
@@ -43,28 +42,19 @@ export function offHome(centres: MarkCentres, home: MarkCentres): number {
 }
 
 /** `turning` mm along the turning direction read as 1 mm square to the flank. */
-export const fieldsOf = (shown: ShownShimMap, reads: DialDirection, turning: number): MapFields =>
-  atOnce(fieldsInPieces(shown, reads, turning));
-
-/** `fieldsOf`, resting before each field. */
-export function* fieldsInPieces(
+export function fieldsOf(
   { map, covered, home }: ShownShimMap,
   reads: DialDirection,
   turning: number,
-): Pieces<MapFields> {
+): MapFields {
   const { plane, columns, rows } = map;
-  function* fill(at: (cell: number) => number): Pieces<Float64Array> {
-    yield;
-    return filledIn(columns, rows, covered, at);
-  }
+  const fill = (at: (cell: number) => number) => filledIn(columns, rows, covered, at);
   const scale = reads === 'square' ? 1 : turning;
-  function* flank(name: FlankName): Pieces<FlankFields> {
-    return {
-      toeHeel: yield* fill((cell) => map[name].toeHeel[cell]),
-      rootFace: yield* fill((cell) => map[name].rootFace[cell]),
-      edges: nearestSolved(map[name].edges, columns, rows, covered),
-    };
-  }
+  const flank = (name: FlankName): FlankFields => ({
+    toeHeel: fill((cell) => map[name].toeHeel[cell]),
+    rootFace: fill((cell) => map[name].rootFace[cell]),
+    edges: nearestSolved(map[name].edges, columns, rows, covered),
+  });
   const centre = (name: FlankName, cell: number) => ({
     toeHeel: map[name].toeHeel[cell],
     rootFace: map[name].rootFace[cell],
@@ -74,13 +64,11 @@ export function* fieldsInPieces(
     columns,
     rows,
     stride: covered,
-    drive: yield* flank('drive'),
-    coast: yield* flank('coast'),
-    least: yield* fill((cell) => map.dial[cell] * scale),
-    mean: yield* fill((cell) => map.dialMean[cell] * scale),
-    offHome: yield* fill((cell) =>
-      offHome({ drive: centre('drive', cell), coast: centre('coast', cell) }, home),
-    ),
+    drive: flank('drive'),
+    coast: flank('coast'),
+    least: fill((cell) => map.dial[cell] * scale),
+    mean: fill((cell) => map.dialMean[cell] * scale),
+    offHome: fill((cell) => offHome({ drive: centre('drive', cell), coast: centre('coast', cell) }, home)),
   };
 }
 

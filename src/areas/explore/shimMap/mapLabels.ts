@@ -1,4 +1,4 @@
-import type { FlankName } from '../../../../sim/gearset/definition.ts';
+import { FLANKS, type FlankName } from '../../../../sim/gearset/definition.ts';
 import { EDGE_BIT } from '../../../../sim/worker/longProtocol.ts';
 import { EDGES, type EdgeName } from '../../../../sim/worker/protocol.ts';
 import type { Translate } from '../../../text/translate.ts';
@@ -17,6 +17,25 @@ export interface MapLabel {
 }
 
 const REGIONS = ['inside', 'below', 'above', 'binds', 'unknown'] as const;
+
+type EdgeLabel = `${FlankName}-${EdgeName}`;
+
+/** What can be written on the map, from the longest to the shortest. */
+export type MapWords = Readonly<Record<(typeof REGIONS)[number] | EdgeLabel, readonly string[]>>;
+
+export const mapWords = (t: Translate): MapWords =>
+  Object.fromEntries([
+    ...REGIONS.map((region) => [
+      region,
+      [t(`shimMap.region.${region}`), t(`shimMap.region.${region}.short`)],
+    ]),
+    ...FLANKS.flatMap((flank) =>
+      EDGES.map((edge) => [
+        `${flank}-${edge}`,
+        [t('shimMap.region.edge', { flank, edge: t(`flank.edge.${edge}`) })],
+      ]),
+    ),
+  ]) as MapWords;
 
 /** Width of a letter and height of a line, in text heights. */
 const LETTER = 0.56;
@@ -43,7 +62,7 @@ export function mapLabels(
   limits: { readonly min: number; readonly max: number },
   scales: Scales,
   em: number,
-  t: Translate,
+  words: MapWords,
 ): readonly MapLabel[] {
   const { columns, rows } = fields;
   const cellWidth = scales.box.width / (columns - 1);
@@ -67,7 +86,7 @@ export function mapLabels(
     return null;
   };
   const is = regionTests(fields, limits);
-  return [...regionNames(is, em, t), ...edgeNames(fields, is, em, t)].flatMap(
+  return [...regionNames(is, em, words), ...edgeNames(fields, is, em, words)].flatMap(
     (wanted) => write(wanted) ?? [],
   );
 }
@@ -85,11 +104,11 @@ const regionTests = (
   inside: (cell) => least[cell] >= min && mean[cell] <= max,
 });
 
-const regionNames = (is: RegionTests, em: number, t: Translate): readonly Wanted[] =>
+const regionNames = (is: RegionTests, em: number, words: MapWords): readonly Wanted[] =>
   REGIONS.map((region) => ({
     kind: 'region',
     name: region,
-    texts: [t(`shimMap.region.${region}`), t(`shimMap.region.${region}.short`)],
+    texts: words[region],
     size: em,
     within: [is[region]],
   }));
@@ -99,7 +118,7 @@ function edgeNames(
   { drive, coast }: MapFields,
   is: RegionTests,
   em: number,
-  t: Translate,
+  words: MapWords,
 ): readonly Wanted[] {
   const flags = { drive: drive.edges, coast: coast.edges };
   const names = (flank: FlankName) =>
@@ -108,7 +127,7 @@ function edgeNames(
       return {
         kind: 'edge',
         name: `${flank}-${edge}`,
-        texts: [t('shimMap.region.edge', { flank, edge: t(`flank.edge.${edge}`) })],
+        texts: words[`${flank}-${edge}`],
         size: em * EDGE_SIZE,
         within: [is.above, is.below, is.inside].map(
           (region) => (cell: number) => touches(cell) && region(cell),

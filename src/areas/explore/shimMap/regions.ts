@@ -4,7 +4,6 @@ import type { FlankName } from '../../../../sim/gearset/definition.ts';
 import { EDGE_BIT } from '../../../../sim/worker/longProtocol.ts';
 import { EDGES, type EdgeName } from '../../../../sim/worker/protocol.ts';
 import type { MapFields } from './fields.ts';
-import { atOnce, type Pieces } from './inPieces.ts';
 import type { Scales } from './scales.ts';
 
 /** Closed outlines in columns and rows; holes run the other way round. */
@@ -35,34 +34,25 @@ export interface Regions {
   readonly edges: readonly EdgeRegion[];
 }
 
-export const regionsOf = (fields: MapFields, limits: AxleLimits['backlash']): Regions =>
-  atOnce(regionsInPieces(fields, limits));
-
-/** `regionsOf`, resting before each outline. */
-export function* regionsInPieces(fields: MapFields, limits: AxleLimits['backlash']): Pieces<Regions> {
+export function regionsOf(fields: MapFields, limits: AxleLimits['backlash']): Regions {
   const { columns, rows, least, mean, offHome } = fields;
-  function* where(value: (cell: number) => number): Pieces<Outlines> {
-    yield;
-    return outlinesOf(columns, rows, value);
-  }
-  const bands: Outlines[] = [];
-  for (const step of OFF_HOME_STEPS) bands.push(yield* where((cell) => offHome[cell] - step));
+  const where = (value: (cell: number) => number) => outlinesOf(columns, rows, value);
   const edges: EdgeRegion[] = [];
   for (const flank of ['drive', 'coast'] as const) {
     for (const edge of EDGES) {
       const [bits, bit] = [fields[flank].edges, EDGE_BIT[edge]];
       if (bits.every((flags) => (flags & bit) === 0)) continue;
       const smooth = smoothed(columns, rows, (cell) => ((bits[cell] & bit) === 0 ? -0.5 : 0.5));
-      const outlines = yield* where((cell) => smooth[cell]);
+      const outlines = where((cell) => smooth[cell]);
       if (outlines.length > 0) edges.push({ flank, edge, outlines });
     }
   }
   return {
-    offHome: bands,
-    below: yield* where((cell) => limits.min - least[cell]),
-    above: yield* where((cell) => mean[cell] - limits.max),
-    binds: yield* where((cell) => -least[cell]),
-    unknown: yield* where((cell) => (Number.isNaN(least[cell]) ? 0.5 : -0.5)),
+    offHome: OFF_HOME_STEPS.map((step) => where((cell) => offHome[cell] - step)),
+    below: where((cell) => limits.min - least[cell]),
+    above: where((cell) => mean[cell] - limits.max),
+    binds: where((cell) => -least[cell]),
+    unknown: where((cell) => (Number.isNaN(least[cell]) ? 0.5 : -0.5)),
     edges,
   };
 }

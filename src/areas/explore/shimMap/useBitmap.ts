@@ -6,7 +6,7 @@ import type { BoxSize } from './useBoxSize.ts';
 export type Draw = (context: CanvasRenderingContext2D, canvas: HTMLCanvasElement) => void;
 
 /**
- * A canvas with what `draw` draws, kept as a bitmap: hundreds of outlines, hatches and dots would otherwise be drawn
+ * A canvas with what `draw` draws, kept as a bitmap: hundreds of dots would otherwise be drawn
  * again in every frame that changes something near them. `draw` again when it or the size changes.
  */
 export function useBitmap(size: BoxSize, draw: Draw): RefObject<HTMLCanvasElement | null> {
@@ -22,13 +22,13 @@ export function useBitmap(size: BoxSize, draw: Draw): RefObject<HTMLCanvasElemen
   return ref;
 }
 
-function paint(canvas: HTMLCanvasElement | null, { width, height }: BoxSize, draw: Draw): void {
+function paint(canvas: HTMLCanvasElement | null, { width, height, pixelRatio }: BoxSize, draw: Draw): void {
   // a canvas that is read often is drawn by the processor: without a graphics card the other way takes every core for
   // a quarter of a second
   const context = canvas?.getContext('2d', { willReadFrequently: true });
   if (!canvas || !context) return;
-  canvas.width = Math.round(width * window.devicePixelRatio);
-  canvas.height = Math.round(height * window.devicePixelRatio);
+  canvas.width = Math.round(width * pixelRatio);
+  canvas.height = Math.round(height * pixelRatio);
   context.scale(canvas.width / width, canvas.height / height);
   draw(context, canvas);
 }

@@ -6,15 +6,17 @@ import { useMesh } from '../../../state/mesh.ts';
 import { preloadToHold } from '../../../state/positions.ts';
 import { useShimMap } from '../../../state/shimMap.ts';
 import { useShownSetup } from '../../../state/shownSetup.ts';
-import { useAxle, useFineStep } from '../useAxle.ts';
+import { useFineStep } from '../useAxle.ts';
 import { type BestPlace, bestPlace } from './bestPlace.ts';
 import { type Combinations, combinationsOf } from './combinations.ts';
-import { type MapPicture, useMapPicture } from './useMapPicture.ts';
+import type { MapFrame } from './pictureProtocol.ts';
+import { type SizedPicture, useMapPicture } from './useMapPicture.ts';
 
-const AXES = { pinionIn: SHIM_MAP_AXIS, ringAway: SHIM_MAP_AXIS } as const;
+/** Of every map. */
+export const AXES = { pinionIn: SHIM_MAP_AXIS, ringAway: SHIM_MAP_AXIS } as const;
 
 /** A map that can be drawn and asked. */
-export interface DrawnMap extends MapPicture {
+export interface DrawnMap extends SizedPicture {
   readonly best: BestPlace | null;
 }
 
@@ -29,14 +31,16 @@ export interface MapModel {
   readonly drawn: DrawnMap | null;
 }
 
-/** Everything the map's drawing and words rest on; changes neither with the shims nor with the pointer. */
-export function useMapModel(): MapModel {
-  const axle = useAxle();
+/**
+ * Everything the map's drawing and words rest on; changes neither with the shims nor with the pointer. `frame` is null
+ * until the place on the screen is known.
+ */
+export function useMapModel(axle: AxleDefinition, frame: MapFrame | null): MapModel {
   const fineStep = useFineStep();
   const preload = useShownSetup(({ setup }) => preloadToHold(axle, fittedNow(axle), setup.fitment));
   const shown = useShimMap((state) => state.shown);
   const turning = useTurningLever();
-  const drawn = useMapPicture(shown, axle, turning);
+  const drawn = useMapPicture(shown, axle, turning, frame);
 
   const stock = useMemo(() => combinationsOf(axle, preload, AXES, null), [axle, preload]);
   const combinations = useMemo(

@@ -1,69 +1,65 @@
 import { startTransition, useEffect, useRef, useState } from 'react';
 import type { AxleDefinition } from '../../../../models/axle.ts';
-import { whenHandRests } from '../../../state/handRest.ts';
 import { aboutToDraw } from '../../../state/pageRest.ts';
-import type { ShownShimMap } from '../../../state/shimMap.ts';
-import { fieldsInPieces, type MapFields } from './fields.ts';
-import { inPieces, type Pieces } from './inPieces.ts';
-import { type Regions, regionsInPieces } from './regions.ts';
+import { type ShownShimMap, useShimMap } from '../../../state/shimMap.ts';
+import { mapPainter } from './mapPainter.ts';
+import type { MapFrame, MapPicture } from './pictureProtocol.ts';
+import type { BoxSize } from './useBoxSize.ts';
 
-/** What is drawn of a map. */
-export interface MapPicture {
-  readonly fields: MapFields;
-  readonly regions: Regions;
+/** A picture and the size it was painted for. */
+export interface SizedPicture extends MapPicture {
+  readonly size: BoxSize;
 }
 
 interface Finished {
   readonly of: ShownShimMap;
   readonly axle: AxleDefinition;
-  readonly picture: MapPicture;
+  readonly picture: SizedPicture;
 }
 
 /** ms between two pictures of one map at least: a frame takes as much of a slow machine as the map itself. */
 const BETWEEN_MS = 250;
 
 /**
- * The picture of the map as far as it is solved: of the pass before while that of a new one is worked out, which takes
- * its time between the steps of whatever the hand is moving; but never one of another axle, film or housing.
+ * The picture of the map as far as it is solved: of the pass before while that of a new one is painted; but never one of
+ * another axle, film or housing. Null until there is one. `turning` and `frame` are null until they are known.
  */
 export function useMapPicture(
   shown: ShownShimMap | null,
   axle: AxleDefinition,
   turning: number | null,
-): MapPicture | null {
+  frame: MapFrame | null,
+): SizedPicture | null {
   const [finished, setFinished] = useState<Finished | null>(null);
+  const attempt = useShimMap((state) => state.attempt);
   const last = useRef({ subject: shown?.subject, at: Number.NEGATIVE_INFINITY });
+  // biome-ignore lint/correctness/useExhaustiveDependencies: told to go on after a failure, it is painted again
   useEffect(() => {
-    if (shown === null || turning === null) return;
+    if (shown === null || turning === null || frame === null) return;
     const abort = new AbortController();
     const work = async () => {
       const { subject, at } = last.current;
       // a pass that is soon followed by a finer one is left out
       if (subject === shown.subject && shown.covered > 1) await pause(at + BETWEEN_MS - performance.now());
-      const picture = await inPieces(picturePieces(shown, axle, turning), betweenSteps, abort.signal);
-      if (picture === null) return;
+      const { pinionShim, limits } = axle;
+      const request = { shown, pinionShim, backlash: limits.backlash, turning, frame };
+      const outcome = await mapPainter().paint(request, abort.signal);
+      if (outcome === null) return;
+      if (!outcome.ok) {
+        useShimMap.setState({ progress: null, failure: outcome.failure });
+        return;
+      }
+      const picture = { ...outcome.value, size: frame.size };
       startTransition(() => setFinished({ of: shown, axle, picture }));
       aboutToDraw();
       last.current = { subject: shown.subject, at: performance.now() };
     };
     void work();
     return () => abort.abort();
-  }, [shown, axle, turning]);
+  }, [shown, axle, turning, frame, attempt]);
   return finished !== null && finished.of.subject === shown?.subject && finished.axle === axle
     ? finished.picture
     : null;
-}
-
-function* picturePieces(shown: ShownShimMap, axle: AxleDefinition, turning: number): Pieces<MapPicture> {
-  const { backlash } = axle.limits;
-  const fields = yield* fieldsInPieces(shown, backlash.reads, turning);
-  return { fields, regions: yield* regionsInPieces(fields, backlash) };
-}
-
-/** Lets keys and answers in, and does not come between the steps of a hand. */
-async function betweenSteps(): Promise<void> {
-  await pause(0);
-  await whenHandRests();
 }
 
 const pause = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, Math.max(0, ms)));

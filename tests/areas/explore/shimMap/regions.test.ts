@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { AXLE_IDS } from '../../../../models/index.ts';
 import { EDGE_BIT } from '../../../../sim/worker/longProtocol.ts';
 import { linesAtRight } from '../../../../src/areas/explore/shimMap/limitLines.ts';
-import { mapLabels } from '../../../../src/areas/explore/shimMap/mapLabels.ts';
+import { mapLabels, mapWords } from '../../../../src/areas/explore/shimMap/mapLabels.ts';
 import {
   linePathOf,
   OFF_HOME_STEPS,
@@ -96,7 +96,7 @@ describe.each(AXLE_IDS)('regions on the map of %s', (axleId) => {
 
   it('carry their names inside themselves, none over another', () => {
     const scales = scalesOf(fields.plane, axle.pinionShim, BOX);
-    const labels = mapLabels(fields, limits, scales, 15, t);
+    const labels = mapLabels(fields, limits, scales, 15, mapWords(t));
     const names = labels.map(({ name }) => name);
     expect(names).toEqual(expect.arrayContaining(['inside', 'below', 'above']));
     expect(new Set(names).size).toBe(names.length);
