@@ -12,6 +12,7 @@ export type { GridSize } from '../contact/grid.ts';
 export { NOT_MEETING } from '../contact/grid.ts';
 export type { BacklashReport, EdgeName, PatchReport } from '../contact/report.ts';
 export { EDGES } from '../contact/report.ts';
+export { FLANKS } from '../gearset/definition.ts';
 export type { FlankOutline } from '../gearset/geometryReport.ts';
 
 /** A gear set as loaded: everything about it that does not depend on the pose. */

@@ -1,5 +1,5 @@
 import { Fragment, lazy, type ReactNode, Suspense } from 'react';
-import type { FlankName } from '../../../sim/gearset/definition.ts';
+import { FLANKS } from '../../../sim/worker/protocol.ts';
 import { CONTOUR_LEVELS } from '../../flank/contourLevels.ts';
 import { FlankMap, type MapFrame } from '../../flank/FlankMap.tsx';
 import { axleOf } from '../../state/axles.ts';
@@ -20,8 +20,6 @@ import { usePatchMovesWhile } from './usePatchMovesWhile.ts';
 const MapLayers = lazy(async () => ({ default: (await import('./MapLayers.tsx')).MapLayers }));
 const MoveKey = lazy(async () => ({ default: (await import('./MoveKey.tsx')).MoveKey }));
 const SpreadKey = lazy(async () => ({ default: (await import('./unknowns/SpreadKey.tsx')).SpreadKey }));
-
-const FLANKS = ['drive', 'coast'] as const satisfies readonly FlankName[];
 
 const inThou = (mm: number): string => formatNumber(mmToThou(mm), 2);
 

@@ -1,4 +1,4 @@
-import type { FlankName } from '../../../../sim/gearset/definition.ts';
+import { FLANKS } from '../../../../sim/worker/protocol.ts';
 import { FlankMap, type MapFrame } from '../../../flank/FlankMap.tsx';
 import { COMPOUND_COLOURS, usePreferences } from '../../../state/preferences.ts';
 import { useText } from '../../../text/useText.ts';
@@ -6,8 +6,6 @@ import { useDraftMesh } from './draftMesh.ts';
 import styles from './ownAxle.module.css';
 import { PatternHandles } from './PatternHandles.tsx';
 import { WishPanel } from './WishPanel.tsx';
-
-const FLANKS = ['drive', 'coast'] as const satisfies readonly FlankName[];
 
 const handlesOver = (frame: MapFrame) => <PatternHandles frame={frame} />;
 
