@@ -11,6 +11,9 @@ const EVERYTHING = ['sim', 'models', 'src', 'tests', 'scripts', 'docs', 'npm:', 
 /** Each folder of the core sees itself and those before it. */
 const CORE = ['sim/math', 'sim/gearset', 'sim/contact', 'sim/assembly', 'sim/diagnose', 'sim/worker'];
 
+/** Drawings that several work areas show. */
+const DRAWINGS = ['src/flank', 'src/shimMap'];
+
 const AREAS = ['src/areas/explore', 'src/areas/match', 'src/areas/job', 'src/areas/class'];
 
 /** What every screen builds on; it knows nothing of the screens. */
@@ -29,7 +32,7 @@ const coreSteps = CORE.map((folder, step) => ({
 }));
 
 const areasApart = AREAS.map((area) => ({
-  because: `${area} must not import another work area: share through src/state or src/flank`,
+  because: `${area} must not import another work area: share through src/state, src/flank or src/shimMap`,
   from: [area],
   never: ['src/areas'],
   except: [area],
@@ -98,22 +101,22 @@ export const DIRECTIONS = [
     except: ['src/app/ui'],
   },
   ...areasApart,
-  {
-    because: 'src/flank must not import the stage, a work area or the shell',
-    from: ['src/flank'],
+  ...DRAWINGS.map((drawing) => ({
+    because: `${drawing} must not import the stage, a work area or the shell`,
+    from: [drawing],
     never: ['src/stage', 'src/areas', 'src/app'],
     except: ['src/app/ui'],
-  },
+  })),
   {
     because: 'src/app/ui holds controls for every screen and knows none of them',
     from: ['src/app/ui'],
-    never: ['src/stage', 'src/flank', 'src/areas', 'src/app'],
+    never: ['src/stage', ...DRAWINGS, 'src/areas', 'src/app'],
     except: ['src/app/ui'],
   },
   {
     because: 'the foundations of the app know nothing of its screens',
     from: FOUNDATIONS,
-    never: ['src/stage', 'src/flank', 'src/areas', 'src/app', 'src/cli'],
+    never: ['src/stage', ...DRAWINGS, 'src/areas', 'src/app', 'src/cli'],
   },
   {
     because: 'Node modules belong to src/cli: the rest of src runs in a browser',

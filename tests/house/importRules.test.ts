@@ -210,6 +210,12 @@ const PLANTS: { title: string; file: string; code: string; says: string[] }[] = 
     says: [DIRECTION, 'src/flank must not import'],
   },
   {
+    title: 'the shim map imports a work area',
+    file: 'src/shimMap/planted.ts',
+    code: "import { match } from '../areas/match/Match.ts';\nexport const a = match;",
+    says: [DIRECTION, 'src/shimMap must not import'],
+  },
+  {
     title: 'a shared control imports a work area',
     file: 'src/app/ui/planted.ts',
     code: "import { match } from '../../areas/match/Match.ts';\nexport const a = match;",

@@ -1,12 +1,12 @@
 import type { AxleDefinition } from '../../../../models/axle.ts';
 import { fittedAtDesign, fittedNow, poseOfFitment } from '../../../../sim/worker/assembly.ts';
+import { type Combination, pointOf } from '../../../shimMap/combinations.ts';
+import { isOnPlane, type PlanePoint } from '../../../shimMap/plane.ts';
+import styles from '../../../shimMap/ShimMap.module.css';
+import { NearDots } from '../../../shimMap/StockDots.tsx';
+import type { PlotBox, Scales, ScreenPoint } from '../../../shimMap/scales.ts';
+import { Sign } from '../../../shimMap/signs.tsx';
 import { useShownSetup } from '../../../state/shownSetup.ts';
-import { type Combination, pointOf } from './combinations.ts';
-import { isOnPlane, type PlanePoint } from './plane.ts';
-import styles from './ShimMap.module.css';
-import { NearDots } from './StockDots.tsx';
-import type { PlotBox, Scales, ScreenPoint } from './scales.ts';
-import { Sign } from './signs.tsx';
 import type { MapModel } from './useMapModel.ts';
 
 export interface MapMarksProps {

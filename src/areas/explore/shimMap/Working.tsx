@@ -1,10 +1,10 @@
 import { type ReactNode, useEffect } from 'react';
 import type { WorkerFailure } from '../../../../sim/worker/protocol.ts';
 import { Button } from '../../../app/ui/controls.tsx';
+import styles from '../../../shimMap/ShimMap.module.css';
 import { aboutToDraw } from '../../../state/pageRest.ts';
 import { useShimMap } from '../../../state/shimMap.ts';
 import { useText } from '../../../text/useText.ts';
-import styles from './ShimMap.module.css';
 
 export interface WorkingProps {
   /** the shell words failures of the core */

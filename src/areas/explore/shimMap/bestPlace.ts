@@ -1,8 +1,8 @@
 import type { AxleLimits } from '../../../../models/axle.ts';
-import { type Combination, type Combinations, pointOf } from './combinations.ts';
-import type { MapFields } from './fields.ts';
+import { type Combination, type Combinations, pointOf } from '../../../shimMap/combinations.ts';
+import type { MapFields } from '../../../shimMap/fields.ts';
+import { sampleAt } from '../../../shimMap/plane.ts';
 import { isClearOfEdges, readingAt } from './placeState.ts';
-import { sampleAt } from './plane.ts';
 
 export interface BestPlace {
   readonly combination: Combination;

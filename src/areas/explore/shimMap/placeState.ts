@@ -2,9 +2,9 @@ import type { AxleLimits } from '../../../../models/axle.ts';
 import type { FlankName } from '../../../../sim/gearset/definition.ts';
 import { EDGE_BIT } from '../../../../sim/worker/longProtocol.ts';
 import { EDGES, type EdgeName } from '../../../../sim/worker/protocol.ts';
+import type { MapFields } from '../../../shimMap/fields.ts';
+import { cellsRound, nearestCell, type PlanePoint, sampleAt } from '../../../shimMap/plane.ts';
 import { type BacklashReading, judgeReading } from '../backlash.ts';
-import type { MapFields } from './fields.ts';
-import { cellsRound, nearestCell, type PlanePoint, sampleAt } from './plane.ts';
 
 export interface FlankState {
   /** middle of the mark, flank coordinates; NaN without a mark */

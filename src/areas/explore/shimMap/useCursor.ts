@@ -1,7 +1,5 @@
 import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } from 'react';
 import { ringAwayFromSides } from '../../../../sim/worker/assembly.ts';
-import { useSetup } from '../../../state/setup.ts';
-import { showLiveSetup, useShownSetup } from '../../../state/shownSetup.ts';
 import {
   type Combination,
   fitmentOf,
@@ -9,8 +7,10 @@ import {
   pointOf,
   type Steps,
   stepFrom,
-} from './combinations.ts';
-import type { Scales } from './scales.ts';
+} from '../../../shimMap/combinations.ts';
+import type { Scales } from '../../../shimMap/scales.ts';
+import { useSetup } from '../../../state/setup.ts';
+import { showLiveSetup, useShownSetup } from '../../../state/shownSetup.ts';
 import type { MapModel } from './useMapModel.ts';
 
 /** Steps of a key with Shift. */

@@ -2,15 +2,16 @@ import { useMemo, useRef } from 'react';
 import type { AxleDefinition } from '../../../../models/axle.ts';
 import { fittedNow } from '../../../../sim/worker/assembly.ts';
 import { SHIM_MAP_AXIS } from '../../../../sim/worker/longProtocol.ts';
+import type { WorkerFailure } from '../../../../sim/worker/protocol.ts';
+import { type Combinations, combinationsOf } from '../../../shimMap/combinations.ts';
+import type { MapFrame } from '../../../shimMap/pictureProtocol.ts';
+import { type SizedPicture, useMapPicture } from '../../../shimMap/useMapPicture.ts';
 import { useMesh } from '../../../state/mesh.ts';
 import { preloadToHold } from '../../../state/positions.ts';
 import { useShimMap } from '../../../state/shimMap.ts';
 import { useShownSetup } from '../../../state/shownSetup.ts';
 import { useFineStep } from '../useAxle.ts';
 import { type BestPlace, bestPlace } from './bestPlace.ts';
-import { type Combinations, combinationsOf } from './combinations.ts';
-import type { MapFrame } from './pictureProtocol.ts';
-import { type SizedPicture, useMapPicture } from './useMapPicture.ts';
 
 /** Of every map. */
 export const AXES = { pinionIn: SHIM_MAP_AXIS, ringAway: SHIM_MAP_AXIS } as const;
@@ -39,8 +40,9 @@ export function useMapModel(axle: AxleDefinition, frame: MapFrame | null): MapMo
   const fineStep = useFineStep();
   const preload = useShownSetup(({ setup }) => preloadToHold(axle, fittedNow(axle), setup.fitment));
   const shown = useShimMap((state) => state.shown);
+  const attempt = useShimMap((state) => state.attempt);
   const turning = useTurningLever();
-  const drawn = useMapPicture(shown, axle, turning, frame);
+  const drawn = useMapPicture(shown, axle, turning, frame, { attempt, onFailure });
 
   const stock = useMemo(() => combinationsOf(axle, preload, AXES, null), [axle, preload]);
   const combinations = useMemo(
@@ -59,6 +61,8 @@ export function useMapModel(axle: AxleDefinition, frame: MapFrame | null): MapMo
     };
   }, [axle, combinations, stock, fineStep, drawn]);
 }
+
+const onFailure = (failure: WorkerFailure): void => useShimMap.setState({ progress: null, failure });
 
 /** Readings nearer to nothing than this make a quotient of two tiny numbers. */
 const ENOUGH = 1e-4;

@@ -5,9 +5,9 @@ import { pinionInFromShim, ringAwayFromSides } from '../../../../sim/worker/asse
 import { sayNotches } from '../../../app/ui/notches.ts';
 import { digitsFor, digitsToShow, type Lengths, SHIM_DIGITS } from '../../../app/ui/useLengths.ts';
 import { alongWords, edgeList, percent, upWords } from '../../../flank/describePattern.ts';
+import { NO_MARK } from '../../../shimMap/fields.ts';
 import type { Translate } from '../../../text/translate.ts';
 import type { BacklashReading } from '../backlash.ts';
-import { NO_MARK } from './fields.ts';
 import type { FlankState, PlaceState } from './placeState.ts';
 import type { PinionLeg, Route, SidesLeg } from './route.ts';
 

@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { AXLE_IDS } from '../../../../models/index.ts';
 import { DESIGN_POSE } from '../../../../sim/contact/pose.ts';
 import { judgeBacklash } from '../../../../src/areas/explore/backlash.ts';
-import { fieldsOf, NO_MARK, offHome } from '../../../../src/areas/explore/shimMap/fields.ts';
 import { edgesIn, isClearOfEdges, stateAt } from '../../../../src/areas/explore/shimMap/placeState.ts';
-import { filledIn, nearestCell, sampleAt, solvedLines } from '../../../../src/areas/explore/shimMap/plane.ts';
+import { fieldsOf, NO_MARK, offHome } from '../../../../src/shimMap/fields.ts';
+import { filledIn, nearestCell, sampleAt, solvedLines } from '../../../../src/shimMap/plane.ts';
 import { seededRandom } from '../../../support/random.ts';
 import { directSolver, drawnMap } from './solvedMap.ts';
 

@@ -5,16 +5,16 @@ import { fittedNow } from '../../../../sim/assembly/hardware.ts';
 import { preloadChange, realSetting } from '../../../../sim/assembly/sides.ts';
 import { nearestTotal } from '../../../../sim/assembly/stock.ts';
 import { bestPlace } from '../../../../src/areas/explore/shimMap/bestPlace.ts';
+import { isClearOfEdges, readingAt } from '../../../../src/areas/explore/shimMap/placeState.ts';
 import {
   combinationsOf,
   fitmentOf,
   nearestCombination,
   pointOf,
   stepFrom,
-} from '../../../../src/areas/explore/shimMap/combinations.ts';
-import { isClearOfEdges, readingAt } from '../../../../src/areas/explore/shimMap/placeState.ts';
-import { sampleAt } from '../../../../src/areas/explore/shimMap/plane.ts';
-import { scalesOf } from '../../../../src/areas/explore/shimMap/scales.ts';
+} from '../../../../src/shimMap/combinations.ts';
+import { sampleAt } from '../../../../src/shimMap/plane.ts';
+import { scalesOf } from '../../../../src/shimMap/scales.ts';
 import { axleOf } from '../../../../src/state/axles.ts';
 import { directSolver, drawnMap } from './solvedMap.ts';
 

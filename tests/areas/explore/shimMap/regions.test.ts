@@ -1,18 +1,18 @@
 import { describe, expect, it } from 'vitest';
 import { AXLE_IDS } from '../../../../models/index.ts';
 import { EDGE_BIT } from '../../../../sim/worker/longProtocol.ts';
-import { linesAtRight } from '../../../../src/areas/explore/shimMap/limitLines.ts';
-import { mapLabels, mapWords } from '../../../../src/areas/explore/shimMap/mapLabels.ts';
+import { linesAtRight } from '../../../../src/shimMap/limitLines.ts';
+import { mapLabels, mapWords } from '../../../../src/shimMap/mapLabels.ts';
 import {
   linePathOf,
   OFF_HOME_STEPS,
   type Outlines,
   pathOf,
   regionsOf,
-} from '../../../../src/areas/explore/shimMap/regions.ts';
-import { roomForText } from '../../../../src/areas/explore/shimMap/roomForText.ts';
-import { scalesOf } from '../../../../src/areas/explore/shimMap/scales.ts';
-import { decimalsOf, ticksBetween } from '../../../../src/areas/explore/shimMap/ticks.ts';
+} from '../../../../src/shimMap/regions.ts';
+import { roomForText } from '../../../../src/shimMap/roomForText.ts';
+import { scalesOf } from '../../../../src/shimMap/scales.ts';
+import { decimalsOf, ticksBetween } from '../../../../src/shimMap/ticks.ts';
 import { shimMap } from '../../../../src/text/en/shimMap.ts';
 import { addTexts, createTranslate } from '../../../../src/text/translate.ts';
 import { seededRandom } from '../../../support/random.ts';

@@ -7,7 +7,7 @@ import type { ShimMap, ShimMapPlane, ShimMapStride } from '../../../../sim/worke
 import { SHIM_MAP_AXIS } from '../../../../sim/worker/longProtocol.ts';
 import type { SolveResult } from '../../../../sim/worker/protocol.ts';
 import { unpackPiece } from '../../../../sim/worker/shimMapPiece.ts';
-import { fieldsOf, type MapFields } from '../../../../src/areas/explore/shimMap/fields.ts';
+import { fieldsOf, type MapFields } from '../../../../src/shimMap/fields.ts';
 import { axleOf } from '../../../../src/state/axles.ts';
 import type { ShownShimMap } from '../../../../src/state/shimMap.ts';
 

@@ -1,5 +1,5 @@
 import { memo } from 'react';
-import { useText } from '../../../text/useText.ts';
+import { useText } from '../text/useText.ts';
 import { OFF_HOME_STEPS } from './regions.ts';
 import styles from './ShimMap.module.css';
 

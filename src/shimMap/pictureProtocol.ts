@@ -1,6 +1,6 @@
-import type { AxleDefinition } from '../../../../models/axle.ts';
-import type { Outcome } from '../../../../sim/worker/protocol.ts';
-import type { ShownShimMap } from '../../../state/shimMap.ts';
+import type { AxleDefinition } from '../../models/axle.ts';
+import type { Outcome } from '../../sim/worker/protocol.ts';
+import type { ShownShimMap } from '../state/shimMap.ts';
 import type { GroundColours } from './drawGround.ts';
 import type { MapFields } from './fields.ts';
 import type { MapLabel, MapWords } from './mapLabels.ts';

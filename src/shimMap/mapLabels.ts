@@ -1,7 +1,7 @@
-import type { FlankName } from '../../../../sim/gearset/definition.ts';
-import { EDGE_BIT } from '../../../../sim/worker/longProtocol.ts';
-import { EDGES, type EdgeName, FLANKS } from '../../../../sim/worker/protocol.ts';
-import type { Translate } from '../../../text/translate.ts';
+import type { FlankName } from '../../sim/gearset/definition.ts';
+import { EDGE_BIT } from '../../sim/worker/longProtocol.ts';
+import { EDGES, type EdgeName, FLANKS } from '../../sim/worker/protocol.ts';
+import type { Translate } from '../text/translate.ts';
 import type { MapFields } from './fields.ts';
 import { roomForText } from './roomForText.ts';
 import type { Scales } from './scales.ts';

@@ -1,7 +1,7 @@
-import type { DialDirection } from '../../../../sim/assembly/dial.ts';
-import type { FlankName } from '../../../../sim/gearset/definition.ts';
-import type { ShimMapPlane, ShimMapStride } from '../../../../sim/worker/longProtocol.ts';
-import type { MarkCentres, ShownShimMap } from '../../../state/shimMap.ts';
+import type { DialDirection } from '../../sim/assembly/dial.ts';
+import type { FlankName } from '../../sim/gearset/definition.ts';
+import type { ShimMapPlane, ShimMapStride } from '../../sim/worker/longProtocol.ts';
+import type { MarkCentres, ShownShimMap } from '../state/shimMap.ts';
 import { filledIn } from './plane.ts';
 
 export interface FlankFields {

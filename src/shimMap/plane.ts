@@ -1,4 +1,4 @@
-import type { ShimMapPlane } from '../../../../sim/worker/longProtocol.ts';
+import type { ShimMapPlane } from '../../sim/worker/longProtocol.ts';
 
 /** Where pinion and ring stand, mm from the design position. */
 export interface PlanePoint {

@@ -1,6 +1,6 @@
 import { type RefObject, useEffect, useMemo, useState } from 'react';
-import { useThemeInForce } from '../../../app/ui/useThemeInForce.ts';
-import { useText } from '../../../text/useText.ts';
+import { useThemeInForce } from '../app/ui/useThemeInForce.ts';
+import { useText } from '../text/useText.ts';
 import { type GroundColours, groundColours } from './drawGround.ts';
 import { mapWords } from './mapLabels.ts';
 import type { MapFrame } from './pictureProtocol.ts';

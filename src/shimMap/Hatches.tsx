@@ -1,5 +1,5 @@
-import type { FlankName } from '../../../../sim/gearset/definition.ts';
-import { EDGES, type EdgeName, FLANKS } from '../../../../sim/worker/protocol.ts';
+import type { FlankName } from '../../sim/gearset/definition.ts';
+import { EDGES, type EdgeName, FLANKS } from '../../sim/worker/protocol.ts';
 import { HATCH_SPACING, HATCH_STROKES, HATCH_TURNS } from './hatching.ts';
 import styles from './ShimMap.module.css';
 

@@ -1,4 +1,4 @@
-import type { EdgeName } from '../../../../sim/worker/protocol.ts';
+import type { EdgeName } from '../../sim/worker/protocol.ts';
 import type { MapFields } from './fields.ts';
 import { HATCH_SPACING, HATCH_STROKES, HATCH_TURNS } from './hatching.ts';
 import { linePathOf, OFF_HOME_STEPS, type Outlines, pathOf, type Regions } from './regions.ts';

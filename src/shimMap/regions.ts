@@ -1,8 +1,8 @@
 import { contours } from 'd3-contour';
-import type { AxleLimits } from '../../../../models/axle.ts';
-import type { FlankName } from '../../../../sim/gearset/definition.ts';
-import { EDGE_BIT } from '../../../../sim/worker/longProtocol.ts';
-import { EDGES, type EdgeName } from '../../../../sim/worker/protocol.ts';
+import type { AxleLimits } from '../../models/axle.ts';
+import type { FlankName } from '../../sim/gearset/definition.ts';
+import { EDGE_BIT } from '../../sim/worker/longProtocol.ts';
+import { EDGES, type EdgeName } from '../../sim/worker/protocol.ts';
 import type { MapFields } from './fields.ts';
 import type { Scales } from './scales.ts';
 

@@ -1,7 +1,7 @@
 import { memo, useId } from 'react';
-import type { AxleDefinition } from '../../../../models/axle.ts';
-import { COARSE_DIGITS, useLengths } from '../../../app/ui/useLengths.ts';
-import { useText } from '../../../text/useText.ts';
+import type { AxleDefinition } from '../../models/axle.ts';
+import { COARSE_DIGITS, useLengths } from '../app/ui/useLengths.ts';
+import { useText } from '../text/useText.ts';
 import { Hatches, hatchName } from './Hatches.tsx';
 import type { MapPicture } from './pictureProtocol.ts';
 import styles from './ShimMap.module.css';

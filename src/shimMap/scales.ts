@@ -1,6 +1,6 @@
-import type { PinionShim } from '../../../../sim/assembly/hardware.ts';
-import { pinionInFromShim, pinionShimSign } from '../../../../sim/worker/assembly.ts';
-import type { ShimMapPlane } from '../../../../sim/worker/longProtocol.ts';
+import type { PinionShim } from '../../sim/assembly/hardware.ts';
+import { pinionInFromShim, pinionShimSign } from '../../sim/worker/assembly.ts';
+import type { ShimMapPlane } from '../../sim/worker/longProtocol.ts';
 import type { PlanePoint } from './plane.ts';
 
 /** px of the drawing: the plot and the room round it. */

@@ -1,6 +1,6 @@
 import * as Comlink from 'comlink';
-import { guardWorker } from '../../../../sim/worker/guarded.ts';
-import { createTurns } from '../../../../sim/worker/turns.ts';
+import { guardWorker } from '../../sim/worker/guarded.ts';
+import { createTurns } from '../../sim/worker/turns.ts';
 import type { PaintingWorkerApi } from './pictureEntry.ts';
 import type { MapPainter } from './pictureProtocol.ts';
 

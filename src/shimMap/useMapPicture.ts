@@ -1,7 +1,8 @@
 import { startTransition, useEffect, useRef, useState } from 'react';
-import type { AxleDefinition } from '../../../../models/axle.ts';
-import { aboutToDraw } from '../../../state/pageRest.ts';
-import { type ShownShimMap, useShimMap } from '../../../state/shimMap.ts';
+import type { AxleDefinition } from '../../models/axle.ts';
+import type { WorkerFailure } from '../../sim/worker/protocol.ts';
+import { aboutToDraw } from '../state/pageRest.ts';
+import type { ShownShimMap } from '../state/shimMap.ts';
 import { mapPainter } from './mapPainter.ts';
 import type { MapFrame, MapPicture } from './pictureProtocol.ts';
 import type { BoxSize } from './useBoxSize.ts';
@@ -17,6 +18,14 @@ interface Finished {
   readonly picture: SizedPicture;
 }
 
+/** What happens when a picture cannot be painted. */
+export interface PaintingTrouble {
+  /** counts the times it was asked for again */
+  readonly attempt: number;
+  /** the same function from one drawing of the page to the next */
+  readonly onFailure: (failure: WorkerFailure) => void;
+}
+
 /** ms between two pictures of one map at least: a frame takes as much of a slow machine as the map itself. */
 const BETWEEN_MS = 250;
 
@@ -29,9 +38,9 @@ export function useMapPicture(
   axle: AxleDefinition,
   turning: number | null,
   frame: MapFrame | null,
+  { attempt, onFailure }: PaintingTrouble,
 ): SizedPicture | null {
   const [finished, setFinished] = useState<Finished | null>(null);
-  const attempt = useShimMap((state) => state.attempt);
   const last = useRef({ subject: shown?.subject, at: Number.NEGATIVE_INFINITY });
   // biome-ignore lint/correctness/useExhaustiveDependencies: told to go on after a failure, it is painted again
   useEffect(() => {
@@ -46,7 +55,7 @@ export function useMapPicture(
       const outcome = await mapPainter().paint(request, abort.signal);
       if (outcome === null) return;
       if (!outcome.ok) {
-        useShimMap.setState({ progress: null, failure: outcome.failure });
+        onFailure(outcome.failure);
         return;
       }
       const picture = { ...outcome.value, size: frame.size };
@@ -56,7 +65,7 @@ export function useMapPicture(
     };
     void work();
     return () => abort.abort();
-  }, [shown, axle, turning, frame, attempt]);
+  }, [shown, axle, turning, frame, attempt, onFailure]);
   return finished !== null && finished.of.subject === shown?.subject && finished.axle === axle
     ? finished.picture
     : null;

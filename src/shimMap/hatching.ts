@@ -1,5 +1,5 @@
-import type { FlankName } from '../../../../sim/gearset/definition.ts';
-import type { EdgeName } from '../../../../sim/worker/protocol.ts';
+import type { FlankName } from '../../sim/gearset/definition.ts';
+import type { EdgeName } from '../../sim/worker/protocol.ts';
 
 /**
  * Lines lie as the edge does on a flank map: toe and heel are its upright ends (lines leaning to one side and to the

@@ -1,4 +1,4 @@
-import type { LengthUnit } from '../../../units/length.ts';
+import type { LengthUnit } from '../units/length.ts';
 import type { PlotBox } from './scales.ts';
 import type { BoxSize } from './useBoxSize.ts';
 

@@ -1,10 +1,10 @@
 import { memo } from 'react';
-import type { AxleDefinition } from '../../../../models/axle.ts';
-import { pinionInFromShim, pinionShimSign } from '../../../../sim/worker/assembly.ts';
-import { useLengths } from '../../../app/ui/useLengths.ts';
-import { useText } from '../../../text/useText.ts';
-import { formatNumber } from '../../../units/format.ts';
-import { mmTo } from '../../../units/length.ts';
+import type { AxleDefinition } from '../../models/axle.ts';
+import { pinionInFromShim, pinionShimSign } from '../../sim/worker/assembly.ts';
+import { useLengths } from '../app/ui/useLengths.ts';
+import { useText } from '../text/useText.ts';
+import { formatNumber } from '../units/format.ts';
+import { mmTo } from '../units/length.ts';
 import type { MapFields } from './fields.ts';
 import { nameFits } from './layout.ts';
 import { linesAtRight } from './limitLines.ts';

@@ -1,7 +1,7 @@
-import type { AxleHardware, Fitment } from '../../../../sim/assembly/hardware.ts';
-import { pinionInFromShim } from '../../../../sim/worker/assembly.ts';
-import type { ShimMapPlane } from '../../../../sim/worker/longProtocol.ts';
-import { pinionShimPositions, type RingPosition, ringPositions } from '../../../state/positions.ts';
+import type { AxleHardware, Fitment } from '../../sim/assembly/hardware.ts';
+import { pinionInFromShim } from '../../sim/worker/assembly.ts';
+import type { ShimMapPlane } from '../../sim/worker/longProtocol.ts';
+import { pinionShimPositions, type RingPosition, ringPositions } from '../state/positions.ts';
 import type { PlanePoint } from './plane.ts';
 
 /** Below this many mm two places are the same. */

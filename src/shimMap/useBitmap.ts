@@ -1,5 +1,5 @@
 import { type RefObject, useEffect, useLayoutEffect, useRef } from 'react';
-import { useThemeInForce } from '../../../app/ui/useThemeInForce.ts';
+import { useThemeInForce } from '../app/ui/useThemeInForce.ts';
 import type { BoxSize } from './useBoxSize.ts';
 
 /** Draws in CSS px; colours come from the style of `canvas`. */

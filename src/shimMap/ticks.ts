@@ -1,5 +1,5 @@
 import { scaleLinear } from 'd3-scale';
-import { type LengthUnit, mmFrom, mmTo } from '../../../units/length.ts';
+import { type LengthUnit, mmFrom, mmTo } from '../units/length.ts';
 
 export interface Tick {
   readonly mm: number;
