@@ -41,6 +41,19 @@ const lookAtPattern = async (page, story) => {
   await page.getByRole('button', { name: story }).click();
 };
 
+/** The same, and the dial read at three places; the map of the answer worked out. */
+const lookAndRead = async (page) => {
+  await lookAtPattern(page, /^Pinion 0\.14\smm too deep, ring right/);
+  for (const [place, reads] of ['0.17', '0.19', '0.18'].entries()) {
+    await page.getByRole('button', { name: place === 0 ? 'Add a reading' : 'Add a place' }).click();
+    const reading = page.getByRole('textbox', { name: `Reading at place ${place + 1}` });
+    await reading.fill(reads);
+    await reading.press('Enter');
+  }
+  await page.locator('[data-part="next"]').waitFor();
+  await page.locator('[data-part="shim-map"][data-covered="1"]').waitFor();
+};
+
 export const SHOTS = [
   { name: 'explore', size: DESK, theme: 'workshop' },
   {
@@ -214,15 +227,18 @@ export const SHOTS = [
     theme: 'workshop',
     hash: '/explore?v=1&axle=borrin',
     prepare: async (page) => {
-      await lookAtPattern(page, /^Pinion 0\.14\smm too deep, ring right/);
-      for (const [place, reads] of ['0.17', '0.19', '0.18'].entries()) {
-        await page.getByRole('button', { name: place === 0 ? 'Add a reading' : 'Add a place' }).click();
-        const reading = page.getByRole('textbox', { name: `Reading at place ${place + 1}` });
-        await reading.fill(reads);
-        await reading.press('Enter');
-      }
-      await page.locator('[data-part="next"]').waitFor();
+      await lookAndRead(page);
       await page.locator('#controls').evaluate((side) => side.scrollTo(0, 0));
+    },
+  },
+  {
+    name: 'match-map',
+    size: { width: 1920, height: 1080 },
+    theme: 'projector',
+    hash: '/explore?v=1&axle=borrin',
+    prepare: async (page) => {
+      await lookAndRead(page);
+      await page.locator('[data-part="shim-map"]').scrollIntoViewIfNeeded();
     },
   },
   {

@@ -6,7 +6,7 @@ import { diagnose, type NearestSet } from '../diagnose/diagnose.ts';
 import { ObservationError } from '../diagnose/errors.ts';
 import { ForwardModel } from '../diagnose/forwardModel.ts';
 import type { Observation } from '../diagnose/observation.ts';
-import { type EaseOffDefinition, FLANKS, type FlankName } from '../gearset/definition.ts';
+import type { EaseOffDefinition, FlankName, GearSetDefinition } from '../gearset/definition.ts';
 import { buildGearMesh, type GearMesh } from '../gearset/gearMesh.ts';
 import { attempt, badArgument, checkFilm, checkPose } from './attempt.ts';
 import type { MatchAnswer, MatchRequest, PatternsRequest } from './diagnoseProtocol.ts';
@@ -46,6 +46,7 @@ export class DiagnoseCore {
         );
         const { nearest } = diagnosis;
         const solver = solverFor(ready, nearest.set);
+        const { definition } = request;
         const change = advice.kind === 'refused' ? null : advice.change;
         const moved: Pose | null = change && {
           ...nearest.pose,
@@ -55,6 +56,7 @@ export class DiagnoseCore {
         return {
           diagnosis,
           advice,
+          definition: nearest.set ? { ...definition, easeOff: easeOffOf(definition, nearest.set) } : definition,
           nearest: solved(solver, nearest.pose, nearest.film),
           next: moved && solved(solver, moved, nearest.film),
         };
@@ -102,7 +104,11 @@ const solverFor = (ready: Ready, set: NearestSet | null): MeshSolver => {
     return ready.display;
   }
   ready.shift ??= new EaseOffShift(ready.mesh);
-  const { easeOff } = ready.mesh.definition;
+  return ready.shift.solverFor(easeOffOf(ready.mesh.definition, set));
+};
+
+/** The ease-off of the nearest set. */
+const easeOffOf = ({ easeOff }: GearSetDefinition, set: NearestSet): GearSetDefinition['easeOff'] => {
   const changed = (flank: FlankName): EaseOffDefinition => {
     const by = set[flank];
     return {
@@ -113,10 +119,5 @@ const solverFor = (ready: Ready, set: NearestSet | null): MeshSolver => {
       profile: easeOff[flank].profile * by.profile,
     };
   };
-  return ready.shift.solverFor(
-    Object.fromEntries(FLANKS.map((flank) => [flank, changed(flank)])) as Record<
-      FlankName,
-      EaseOffDefinition
-    >,
-  );
+  return { drive: changed('drive'), coast: changed('coast') };
 };

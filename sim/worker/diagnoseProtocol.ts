@@ -43,6 +43,8 @@ export interface MatchRequest {
 export interface MatchAnswer {
   readonly diagnosis: Diagnosis;
   readonly advice: AdviceAnswer;
+  /** the gear set as the marks speak for it: with the nearest mesh's ease-off; as defined in the known regime */
+  readonly definition: GearSetDefinition;
   /** the nearest simulated mesh, solved on the display grid for drawing */
   readonly nearest: SolveResult;
   /** the same mesh after the advised change; null when nothing is changed */

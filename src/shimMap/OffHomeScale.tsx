@@ -6,12 +6,12 @@ import styles from './ShimMap.module.css';
 const PERCENT = OFF_HOME_STEPS.map((step) => Math.round(step * 100));
 
 /** The colours of the map and what they stand for. */
-export const OffHomeScale = memo(function OffHomeScale() {
+export const OffHomeScale = memo(function OffHomeScale({ title }: { readonly title: string }) {
   const t = useText();
   const last = PERCENT.length;
   return (
     <div className={styles.scale}>
-      <p>{t('shimMap.scale')}</p>
+      <p>{title}</p>
       <div className={`${styles.swatches} numbers`}>
         {[0, ...PERCENT].map((from, band) => (
           <span key={from} className={styles.swatch} data-band={band}>

@@ -128,6 +128,30 @@ test('a person paints both flanks over a photo, reads the dial, gets the next sh
   // the answer to the whole look, not the one to its beginning
   await expect(answer(page)).toHaveAttribute('aria-busy', 'false');
   await expect(page.locator('[data-part="nearest"]')).toHaveCount(2);
+
+  // the map of all shims: the way to those advised, and how surely the present place is known
+  const map = answer(page).getByRole('img', { name: /^Shim map of this set\. Fitted now: .*\. To fit: / });
+  await expect(answer(page).locator('[data-part="shim-map"]')).toHaveAttribute('data-covered', '1');
+  await expect(map.locator('[data-region="binds"]')).toBeAttached();
+  const at = async (part: string) => {
+    const { x, y, width, height } = (await map.locator(part).boundingBox()) ?? {
+      x: 0,
+      y: 0,
+      width: 0,
+      height: 0,
+    };
+    return { x: x + width / 2, y: y + height / 2, width, height };
+  };
+  const [now, then, oval] = [
+    await at('[data-sign="present"]'),
+    await at('[data-sign="best"]'),
+    await at('[data-part="spread"]'),
+  ];
+  // the axle's pinion shim lies under the head bearing: thinner is to the left, and moves the pinion out
+  expect(then.x).toBeLessThan(now.x - 10);
+  expect(Math.hypot(oval.x - now.x, oval.y - now.y)).toBeLessThan(3);
+  expect(oval.width).toBeGreaterThan(20);
+
   await answer(page).getByText('Why', { exact: true }).click();
   await expect(answer(page)).toContainText(/too far in, give or take 0\.\d+/);
 
@@ -197,6 +221,7 @@ for (const theme of ['workshop', 'projector'] as const) {
     const middle = await pointOn(page, 'drive', -0.2, 0);
     await page.mouse.click(middle.x, middle.y);
     await expect(answer(page)).toContainText(/pinion|Leave|contradicts/, { timeout: 20_000 });
+    await expect(page.locator('[data-part="shim-map"][data-covered="1"]')).toBeAttached({ timeout: 20_000 });
     const { violations } = await new AxeBuilder({ page }).analyze();
     expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`)).toEqual(
       [],

@@ -53,6 +53,20 @@ export const matchAnswer = {
     'Where the ring stands is known less closely than one step at the sides: read the dial again.',
   'match.answer.notTogether': 'Not all can be had together: {wishes}.',
   'match.answer.outOfReach': 'Unlikely, whatever is fitted, from what is known so far: {wishes}.',
+  'match.answer.map': 'Shims to choose from',
+  'match.answer.map.label':
+    'Shim map of this set. Fitted now: {now}. {change, select, yes {To fit: {next}.} other {No change advised.}}',
+  'match.answer.map.shims': 'pinion shim {pinion}, ring side {ring}, opposite side {opposite}',
+  'match.answer.map.now': 'fitted now',
+  'match.answer.map.next': 'to fit',
+  'match.answer.map.spread': 'where the gears may stand, 9 times in 10',
+  'match.answer.map.scale': 'Marks off target, %',
+  'match.answer.map.why':
+    'Every combination of shims, solved for the set and the housing that explain the look best. The oval says how far the whole map may be off under your shims.',
+  'match.answer.map.why.unknown':
+    'Every combination of shims, solved for the set and the housing that explain the look best. The oval says how far the whole map may be off under your shims; with a set of unknown form much of that cancels, so the advice is surer than the oval looks.',
+  'match.answer.map.working': 'Working the map out…',
+  'match.answer.map.failed': 'The map could not be worked out. {reason}',
   'match.answer.wish.turnsFreely': 'teeth that never bind',
   'match.answer.wish.backlash': 'backlash inside the limits at every place',
   'match.answer.wish.noEdge': 'marks clear of every edge',

@@ -98,7 +98,7 @@ export function ShimMap({ failureWords }: ShimMapProps) {
             {t('shimMap.keys')}
           </p>
           <div className={styles.foot}>
-            <OffHomeScale />
+            <OffHomeScale title={t('shimMap.scale')} />
             <Working failureWords={failureWords} />
           </div>
         </div>

@@ -8,6 +8,7 @@ import { AdviceHead } from './AdviceHead.tsx';
 import styles from './answer.module.css';
 import { ExpectedTable } from './ExpectedTable.tsx';
 import { failureReason } from './failureReason.ts';
+import { MatchMap } from './MatchMap.tsx';
 import { NextPlates } from './NextPlates.tsx';
 import { showInExplore } from './showInExplore.ts';
 import { Why } from './Why.tsx';
@@ -47,6 +48,7 @@ function Rest({ answered }: { readonly answered: NonNullable<AnswerStore['answer
       {answer.advice.kind !== 'refused' && (
         <ExpectedTable advice={answer.advice} look={look} lengths={lengths} />
       )}
+      {answer.advice.kind !== 'refused' && <MatchMap answered={answered} />}
       {answer.next !== null && <NextPlates axleId={look.axleId} next={answer.next} />}
       <div className={styles.actions}>
         {answer.next !== null && (
