@@ -56,7 +56,9 @@ export class DiagnoseCore {
         return {
           diagnosis,
           advice,
-          definition: nearest.set ? { ...definition, easeOff: easeOffOf(definition, nearest.set) } : definition,
+          definition: nearest.set
+            ? { ...definition, easeOff: easeOffOf(definition, nearest.set) }
+            : definition,
           nearest: solved(solver, nearest.pose, nearest.film),
           next: moved && solved(solver, moved, nearest.film),
         };
