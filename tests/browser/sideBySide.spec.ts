@@ -140,6 +140,9 @@ test('cameras go together until they are unlinked; both sets roll together', asy
       .map((number) => (Number(number) === 0 ? '0' : number))
       .join(' ');
   const both = async () => ({ left: await camera('Left'), right: await camera('Right') });
+  // the pictures give room to the words below them when those come
+  await expect(words(page)).toContainText('Two axles');
+  await atRest(page);
   const start = await both();
   await view(page, 'Right').focus();
   await page.keyboard.press('ArrowLeft');
