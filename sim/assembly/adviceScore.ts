@@ -17,6 +17,8 @@ export const SCORE = {
   coast: 1.5,
   /** the dial at the end of its limits, or beyond */
   dial: 0.5,
+  /** anything asked for and not given: what is all right in one state and half right in another is no compromise */
+  notAll: 12,
 } as const;
 
 const EDGE_COUNT = [0, 1, 1, 2, 1, 2, 2, 3, 1, 2, 2, 3, 2, 3, 3, 4] as const;
@@ -52,7 +54,8 @@ export const scoreOutcome = (outcome: Outcome, target: AdviceTarget): number => 
   score += SCORE.drive * placeTerm(outcome.drive, target.drive, target.tolerance.drive);
   score += SCORE.coast * placeTerm(outcome.coast, target.coast, target.tolerance.coast);
   const off = Math.max(0, Math.abs(outcome.backlash - best) / half - IN_PLACE);
-  return score + SCORE.dial * Math.min(1, Number.isNaN(off) ? 1 : off / (1 - IN_PLACE));
+  score += SCORE.dial * Math.min(1, Number.isNaN(off) ? 1 : off / (1 - IN_PLACE));
+  return statedScore(outcome, target) > 0 ? score + SCORE.notAll : score;
 };
 
 /**

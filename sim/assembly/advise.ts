@@ -41,6 +41,8 @@ export interface Expected {
   readonly places: readonly Spread[];
   /** chance that each wish is met */
   readonly met: Readonly<Record<Wish, number>>;
+  /** chance that all of them are */
+  readonly allMet: number;
   /** mean score, 0 = nothing to improve */
   readonly score: number;
 }
@@ -92,7 +94,7 @@ const SIFT_STATES = 14;
 const SIFTED = 24;
 const FINALISTS = 9;
 /** A change may make things worse in at most this share of the states. */
-const MOST_WORSE = 0.12;
+const MOST_WORSE = 0.08;
 /** A wish counts as likely met from here on. */
 const LIKELY = 0.5;
 /** A cheaper change is named when it leaves no more than this much more score. */
@@ -297,11 +299,13 @@ const foretell = (
   const met = { turnsFreely: 0, backlash: 0, noEdge: 0, drive: 0, coast: 0 } as Record<Wish, number>;
   const share = 1 / foresight.states;
   let score = 0;
+  let allMet = 0;
   for (let k = 0; k < foresight.states; k++) {
     foresight.predict(k, pinionIn, ringAway, outcome);
     for (const flank of FLANKS) tallyMark(marks[flank], outcome[flank], share);
     dial.add(outcome.backlash);
     for (const wish of WISHES) if (grants(wish, outcome, target)) met[wish] += share;
+    if (statedScore(outcome, target) === 0) allMet += share;
     score += share * scoreOutcome(outcome, target);
   }
   const spreadOf = (flank: FlankName): ExpectedMark => {
@@ -321,6 +325,7 @@ const foretell = (
     backlash,
     places: target.places.map((place) => ({ mean: backlash.mean + place, sd: backlash.sd })),
     met,
+    allMet,
     score,
   };
 };

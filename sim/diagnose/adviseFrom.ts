@@ -8,6 +8,7 @@ import type { DiagnosisWithDraws } from './diagnose.ts';
 import { measuresOf, middleOfReadings, type ReadingName } from './evidence.ts';
 import { foreseeFrom } from './foresee.ts';
 import type { ForwardModel } from './forwardModel.ts';
+import type { NextReading } from './nextReading.ts';
 import type { Observation, SeenMark } from './observation.ts';
 import { FILM_AT, layOut } from './unknowns.ts';
 
@@ -27,6 +28,8 @@ export interface AdviseOptions {
   readonly film: number;
   /** a used set: what was recorded before teardown is the target; null for a new set */
   readonly recorded: Observation | null;
+  /** true when the present shims were looked at before this: what a second look can tell is told */
+  readonly lookedAgain?: boolean;
 }
 
 /** Advice, or why there is none. Plain data. */
@@ -35,12 +38,16 @@ export type AdviceAnswer =
   | (Advice & {
       /** the housing is at fault: shims can only make the best of it */
       readonly housingFirst: boolean;
+      /** what to look at once more before anything is taken apart; null when the choice is sure enough or cannot be helped so */
+      readonly lookFirst: NextReading | null;
       /** true where the place found is less sure than one shim step */
       readonly exceedsStep: { readonly pinionIn: boolean; readonly ringAway: boolean };
     });
 
 /** In flank coordinates: how near to its target a mark counts as in place. */
 export const PLACE_TOLERANCE: Readonly<Record<FlankName, number>> = { drive: 0.2, coast: 0.3 };
+/** Chance that all is right after the change from which on another look is not asked for. */
+const SURE = 0.95;
 /** A new set is aimed this much toward the toe, because load spreads the contact toward the heel. */
 const TOEWARD = -0.1;
 /** mm to either side of the recorded reading of a used set */
@@ -113,9 +120,11 @@ export const adviseFrom = (
   const foresight = foreseeFrom(model, posterior, layout, seen.film ?? options.film);
   const advice = advise(options.hardware, options.present, foresight, target);
   const steps = stepsOf(options.hardware);
+  const { allMet } = advice.change?.expected ?? advice.now;
   return {
     ...advice,
     housingFirst: shimmable === false,
+    lookFirst: allMet < SURE && !options.lookedAgain ? diagnosis.lookAgain : null,
     exceedsStep: {
       pinionIn: diagnosis.decision.pinionIn > steps.pinionIn,
       ringAway: diagnosis.decision.ringAway > steps.ringAway,

@@ -7,7 +7,7 @@ import { type Contradiction, findContradiction } from './contradiction.ts';
 import { Evidence } from './evidence.ts';
 import { DIAL_FEATURE, FEATURE_COUNT, type ForwardModel, featureAt } from './forwardModel.ts';
 import { type Inference, infer } from './infer.ts';
-import { decisionOf, faultOf, findNextReading, type NextReading } from './nextReading.ts';
+import { decisionOf, faultOf, findNextReading, LOOKS, type NextReading } from './nextReading.ts';
 import type { Observation, Sighting } from './observation.ts';
 import { poseAt } from './poseBasis.ts';
 import type { Posterior } from './posterior.ts';
@@ -73,6 +73,8 @@ export interface Diagnosis {
   readonly alternatives: readonly Alternative[];
   readonly nearest: NearestMesh;
   readonly nextReading: NextReading | null;
+  /** of what paint and dial show without taking anything apart: what would narrow the choice of shims most */
+  readonly lookAgain: NextReading | null;
   readonly contradiction: Contradiction | null;
   /** mm, standard deviations of the moves that would bring marks and dial to any target: how sure the decision is */
   readonly decision: { readonly pinionIn: number; readonly ringAway: number };
@@ -147,6 +149,7 @@ export const diagnose = (
     alternatives,
     nearest: nearestMesh(evidence, inference),
     nextReading: findNextReading(posterior, evidence, about),
+    lookAgain: findNextReading(posterior, evidence, moves, LOOKS),
     contradiction,
     decision: {
       pinionIn: spreadOver(posterior, moves[0]),

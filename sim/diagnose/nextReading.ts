@@ -24,6 +24,10 @@ interface Candidate {
   readonly sds: readonly number[];
 }
 
+/** Those that take paint and a dial only: nothing is taken apart for them. */
+export const LOOKS: readonly NextReadingName[] = ['drive', 'coast', 'backlash'];
+const ALL_READINGS: readonly NextReadingName[] = [...LOOKS, 'pinion-depth', 'housing-offset', 'shaft-angle'];
+
 /** Of a careful measurement: paint twice as careful as usual, mm at the dial over four places, gauges. */
 const SD = { patch: 0.035, dial: 0.006, depth: 0.02, offset: 0.02, angle: 0.02 } as const;
 /** Below this no reading is worth the while. */
@@ -111,15 +115,17 @@ export const faultOf = ({ draws, housing }: Posterior): readonly Float64Array[] 
 
 /**
  * The reading that takes away most of the variance of `decision` (one array per number decided), by the linear
- * regression of the decision on what the reading would show over the draws. Null when none is worth the while.
+ * regression of the decision on what the reading would show over the draws. Null when none of `among` is worth the while.
  */
 export const findNextReading = (
   posterior: Posterior,
   evidence: Evidence,
   decision: readonly Float64Array[],
+  among: readonly NextReadingName[] = ALL_READINGS,
 ): NextReading | null => {
   let best: NextReading | null = null;
   for (const { reading, how, values, sds } of candidates(posterior, evidence)) {
+    if (!among.includes(reading)) continue;
     const narrows = shareExplained(posterior, decision, values, sds);
     if (narrows > (best?.narrows ?? WORTH_IT)) best = { reading, how, narrows };
   }

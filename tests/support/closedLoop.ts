@@ -37,6 +37,8 @@ export interface LoopResult {
   readonly changes: number;
   readonly worse: number;
   readonly refused: boolean;
+  /** times another look at the same shims was asked for, and taken */
+  readonly further: number;
 }
 
 /** A virtual axle: a set unlike its model, somewhere off the design position. */
@@ -136,6 +138,7 @@ export const runLoop = (bench: Workbench, random: Random): LoopResult => {
   let changes = 0;
   let worse = 0;
   let refused = false;
+  let further = 0;
   while (changes < CHANGES) {
     const coat = film * Math.exp(COAT * normal(random));
     const { backlash } = outcomeAt(axle, pose, coat);
@@ -153,7 +156,13 @@ export const runLoop = (bench: Workbench, random: Random): LoopResult => {
       limits: limits.backlash,
       film,
       recorded: null,
+      lookedAgain: looks.at(-1)?.pose === pose,
     });
+    if (advice.kind !== 'refused' && advice.lookFirst) {
+      looks.push({ seen, pose });
+      further++;
+      continue;
+    }
     refused ||= advice.kind === 'refused';
     if (advice.kind !== 'change' || !advice.change) break;
     const { fitment, move } = advice.change;
@@ -172,5 +181,6 @@ export const runLoop = (bench: Workbench, random: Random): LoopResult => {
     changes,
     worse,
     refused,
+    further,
   };
 };
