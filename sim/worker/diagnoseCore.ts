@@ -1,3 +1,4 @@
+import { poseOfFitment } from '../assembly/fitment.ts';
 import { EaseOffShift } from '../contact/easeOffShift.ts';
 import { MeshSolver } from '../contact/meshSolver.ts';
 import type { Pose } from '../contact/pose.ts';
@@ -5,13 +6,16 @@ import { adviseFrom } from '../diagnose/adviseFrom.ts';
 import { diagnose, type NearestSet } from '../diagnose/diagnose.ts';
 import { ObservationError } from '../diagnose/errors.ts';
 import { ForwardModel } from '../diagnose/forwardModel.ts';
-import type { Observation } from '../diagnose/observation.ts';
+import type { Observation, Sighting } from '../diagnose/observation.ts';
 import type { EaseOffDefinition, FlankName, GearSetDefinition } from '../gearset/definition.ts';
 import { buildGearMesh, type GearMesh } from '../gearset/gearMesh.ts';
 import { attempt, badArgument, checkFilm, checkPose } from './attempt.ts';
 import type { MatchAnswer, MatchRequest, PatternsRequest } from './diagnoseProtocol.ts';
 import type { Outcome, SolveResult } from './protocol.ts';
 import { solveResult } from './solveResult.ts';
+
+/** mm, below which two looks were at the same shims */
+const SAME_PLACE = 1e-6;
 
 /** What a gear set needs to be matched, kept from one request to the next. */
 interface Ready {
@@ -37,12 +41,24 @@ export class DiagnoseCore {
       const seen = squareReadings(request.seen, perSquare);
       const recorded = request.recorded && squareReadings(request.recorded, perSquare);
       try {
-        const { posterior, ...diagnosis } = diagnose(ready.model, seen, { regime, film });
+        const here = poseOfFitment(hardware, present);
+        const earlier = (request.earlier ?? []).map((look): Sighting => {
+          const there = poseOfFitment(hardware, look.fitted);
+          return {
+            seen: squareReadings(look.seen, perSquare),
+            pinionIn: there.pinionIn - here.pinionIn,
+            ringAway: there.ringAway - here.ringAway,
+          };
+        });
+        const { posterior, ...diagnosis } = diagnose(ready.model, seen, { regime, film, earlier });
+        const lookedAgain = earlier.some(
+          ({ pinionIn, ringAway }) => Math.hypot(pinionIn, ringAway) < SAME_PLACE,
+        );
         const advice = adviseFrom(
           ready.model,
           seen,
           { ...diagnosis, posterior },
-          { hardware, present, limits, film, recorded },
+          { hardware, present, limits, film, recorded, lookedAgain },
         );
         const { nearest } = diagnosis;
         const solver = solverFor(ready, nearest.set);

@@ -35,6 +35,8 @@ export interface MatchRequest {
   readonly limits: BacklashLimits;
   /** what was fitted while it was seen */
   readonly present: Fitment;
+  /** the same set seen before this look, oldest first; read in `reads` too */
+  readonly earlier?: readonly { readonly seen: Observation; readonly fitted: Fitment }[];
   /** what was recorded before teardown: the target of a used set; null for a new one */
   readonly recorded: Observation | null;
 }

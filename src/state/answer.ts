@@ -64,6 +64,7 @@ export function requestOf(look: Look): MatchRequest {
     },
     limits: { min, max, reads },
     present: look.fitment,
+    earlier: look.earlier.map((one) => ({ seen: observationOf(one), fitted: one.fitment })),
     recorded: look.gears === 'used' && look.recorded !== null ? observationOf(look.recorded) : null,
   };
 }

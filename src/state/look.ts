@@ -32,10 +32,20 @@ export interface Look {
   readonly cut: Cut;
   /** a used set: what paint and dial showed before teardown, the pattern to get back to */
   readonly recorded: RecordedLook | null;
+  /** the same set seen before this, oldest first; readings in the manner of this look */
+  readonly earlier: readonly EarlierLook[];
 }
 
 /** What paint and dial showed at some time; readings in the manner of the look it belongs to. */
 export type RecordedLook = Pick<Look, 'drive' | 'coast' | 'readings' | 'sureness'>;
+
+/** What was seen before with the shims that were fitted then. */
+export interface EarlierLook extends RecordedLook {
+  readonly fitment: Fitment;
+}
+
+/** The diagnosis uses no more; the oldest go first. */
+export const MOST_EARLIER_LOOKS = 3;
 
 /** Nothing seen yet, the axle as found; the dial as this axle's limits are read. */
 export function blankLook(axleId: string): Look {
@@ -51,6 +61,7 @@ export function blankLook(axleId: string): Look {
     sureness: 'careful',
     cut: 'known',
     recorded: null,
+    earlier: [],
   };
 }
 
@@ -67,6 +78,8 @@ export interface LookStore {
   readonly preview: (flank: FlankName, mark: PaintedMark) => void;
   /** The end of a stroke: the wet paint becomes part of the look. */
   readonly commit: (axleId: string) => void;
+  /** Keeps the look as an earlier one and begins the next, with these shims in the axle. */
+  readonly lookAgain: (axleId: string, fitment: Fitment) => void;
   /** Starts the look at this axle anew. */
   readonly clear: (axleId: string) => void;
   /** Forgets every look and the history. */
@@ -89,6 +102,19 @@ export const useLook = create<LookStore>()(
         const { wet, change } = get();
         if (Object.keys(wet).length === 0) return;
         change(axleId, wet);
+        set({ wet: {} });
+      },
+      lookAgain: (axleId, fitment) => {
+        const look = lookAt(get().looks, axleId);
+        const { drive, coast, readings, sureness } = look;
+        const earlier = [...look.earlier, { drive, coast, readings, sureness, fitment: look.fitment }];
+        get().change(axleId, {
+          earlier: earlier.slice(-MOST_EARLIER_LOOKS),
+          fitment,
+          drive: null,
+          coast: null,
+          readings: [],
+        });
         set({ wet: {} });
       },
       clear: (axleId) => set(({ looks }) => ({ looks: { ...looks, [axleId]: blankLook(axleId) }, wet: {} })),

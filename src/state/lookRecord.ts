@@ -1,3 +1,4 @@
+import type { Fitment } from '../../sim/assembly/hardware.ts';
 import { deviceStorage } from '../storage/device.ts';
 import { loadRecord, type RecordKind, saveRecord } from '../storage/record.ts';
 import { isKnownAxle } from './axles.ts';
@@ -5,9 +6,11 @@ import {
   blankLook,
   CUTS,
   DIAL_MANNERS,
+  type EarlierLook,
   GEARS,
   type Look,
   type LookStore,
+  MOST_EARLIER_LOOKS,
   MOST_READINGS,
   type RecordedLook,
   SURENESSES,
@@ -73,21 +76,21 @@ function readLook(axleId: string, written: unknown): Look | undefined {
   if (typeof written !== 'object' || written === null) return undefined;
   const found = written as Record<keyof Look, unknown>;
   const blank = blankLook(axleId);
-  const fitment = found.fitment as Record<string, unknown> | null | undefined;
   const drive = found.drive === null ? null : readMark(found.drive);
   const coast = found.coast === null ? null : readMark(found.coast);
   if (drive === undefined || coast === undefined) return undefined;
-  if (typeof fitment !== 'object' || fitment === null) return undefined;
-  const { pinionShim, ringSide, oppositeSide } = fitment;
-  if (!isFiniteNumber(pinionShim) || !isFiniteNumber(ringSide) || !isFiniteNumber(oppositeSide))
-    return undefined;
+  const fitment = readFitment(found.fitment);
+  if (fitment === undefined) return undefined;
   if (!Array.isArray(found.readings) || !found.readings.every(isReading)) return undefined;
   const recorded = readRecorded(found.recorded);
   if (recorded === undefined) return undefined;
+  const earlier = readEarlier(found.earlier);
+  if (earlier === undefined) return undefined;
   return {
     axleId,
     recorded,
-    fitment: { pinionShim, ringSide, oppositeSide },
+    earlier,
+    fitment,
     drive,
     coast,
     readings: found.readings.slice(0, MOST_READINGS),
@@ -113,6 +116,28 @@ function readRecorded(written: unknown): Look['recorded'] | undefined {
     readings: found.readings.slice(0, MOST_READINGS),
     sureness: SURENESSES.find((one) => one === found.sureness) ?? 'careful',
   };
+}
+
+/** A look kept before there were earlier ones has none. */
+function readEarlier(written: unknown): Look['earlier'] | undefined {
+  if (written === undefined) return [];
+  if (!Array.isArray(written)) return undefined;
+  const earlier: EarlierLook[] = [];
+  for (const one of written.slice(-MOST_EARLIER_LOOKS)) {
+    const seen = readRecorded(one);
+    const fitment = readFitment((one as { readonly fitment?: unknown } | null)?.fitment);
+    if (!seen || !fitment) return undefined;
+    earlier.push({ ...seen, fitment });
+  }
+  return earlier;
+}
+
+function readFitment(written: unknown): Fitment | undefined {
+  if (typeof written !== 'object' || written === null) return undefined;
+  const { pinionShim, ringSide, oppositeSide } = written as Record<string, unknown>;
+  if (!isFiniteNumber(pinionShim) || !isFiniteNumber(ringSide) || !isFiniteNumber(oppositeSide))
+    return undefined;
+  return { pinionShim, ringSide, oppositeSide };
 }
 
 const isFiniteNumber = (value: unknown): value is number =>
@@ -151,6 +176,7 @@ const written = (looks: Looks): Readonly<Record<string, unknown>> =>
         ...look,
         ...writtenMarks(look),
         recorded: look.recorded && { ...look.recorded, ...writtenMarks(look.recorded) },
+        earlier: look.earlier.map((one) => ({ ...one, ...writtenMarks(one) })),
       },
     ]),
   );

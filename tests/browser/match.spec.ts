@@ -254,6 +254,46 @@ for (const size of [
   });
 }
 
+test('the shims are fitted and looked at again: the look before counts, stays over a reload, and can be forgotten', async ({
+  page,
+}) => {
+  await openMatch(page);
+  const pick = async (story: RegExp) => {
+    await page.getByRole('button', { name: 'Pick a pattern' }).click();
+    await page.getByRole('button', { name: story }).click();
+    await expect(answer(page)).toContainText(/Chance|all of it/, { timeout: 20_000 });
+    await expect(answer(page)).toHaveAttribute('aria-busy', 'false');
+  };
+  await pick(/^Pinion 0\.14\smm too deep, ring right/);
+  const fitted = async () => {
+    const fields = page.getByRole('region', { name: 'In the axle now' }).getByRole('textbox');
+    return Promise.all((await fields.all()).map((field) => field.inputValue()));
+  };
+  const before = await fitted();
+  expect(before).toEqual(['1.350', '5.86', '6.14']);
+  // nobody has read the dial yet: that comes before any spanner
+  await expect(answer(page)).toContainText('Before anything is taken apart, read the dial');
+  const toFit = await answer(page).getByRole('list', { name: 'Fit' }).getByRole('listitem').allTextContents();
+  expect(toFit.length).toBeGreaterThan(0);
+  await answer(page).getByRole('button', { name: 'Fitted: look again' }).click();
+  // the new shim is in, nothing is seen yet, the look before is kept with its shim
+  await expect.poll(fitted).not.toEqual(before);
+  for (const part of toFit) {
+    const [name, mm] = /^(Pinion shim|Ring side|Opposite side) ([\d.]+)/.exec(part)?.slice(1) ?? [];
+    await expect(page.getByRole('textbox', { name, exact: true })).toHaveValue(mm);
+  }
+  await expect(answer(page)).toContainText('Paint what you see');
+  const earlier = page.getByRole('region', { name: 'Looks before this one' });
+  await expect(earlier.getByRole('listitem')).toHaveCount(1);
+  await expect(earlier).toContainText('pinion shim 1.350 mm, ring side 5.86 mm, opposite side 6.14 mm');
+  await pick(/^Pinion depth right, ring right/);
+  // kept when the page is left
+  await page.reload();
+  await expect(earlier.getByRole('listitem')).toHaveCount(1);
+  await earlier.getByRole('button', { name: /^Forget the look with pinion shim/ }).click();
+  await expect(earlier).toHaveCount(0);
+});
+
 test('which flank, which end: three questions tell a mirrored photo', async ({ page }) => {
   await openMatch(page);
   await page.getByText('Which flank, which end?').click();

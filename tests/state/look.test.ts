@@ -37,7 +37,49 @@ describe('a look at an axle', () => {
   });
 });
 
+describe('the next look', () => {
+  beforeEach(() => useLook.getState().reset());
+  const look = () => lookAt(useLook.getState().looks, 'borrin');
+
+  it('keeps the one before with its shims, and begins blank with the new ones', () => {
+    const { change, lookAgain } = useLook.getState();
+    const drive = ovalMark({ toeHeel: 0, rootFace: 0, length: 0.5, height: 0.5, tilt: 0 });
+    change('borrin', { drive, readings: [0.2], gears: 'used' });
+    const before = look();
+    const fitted = { ...before.fitment, pinionShim: before.fitment.pinionShim - 0.05 };
+    lookAgain('borrin', fitted);
+    expect(look()).toMatchObject({ drive: null, coast: null, readings: [], gears: 'used', fitment: fitted });
+    expect(look().earlier).toEqual([
+      { drive, coast: null, readings: [0.2], sureness: 'careful', fitment: before.fitment },
+    ]);
+    useLook.temporal.getState().undo();
+    expect(look()).toEqual(before);
+  });
+
+  it('forgets the oldest of many', () => {
+    const { change, lookAgain } = useLook.getState();
+    for (const reading of [0.1, 0.11, 0.12, 0.13, 0.14]) {
+      change('borrin', { readings: [reading] });
+      lookAgain('borrin', look().fitment);
+    }
+    expect(look().earlier.map(({ readings }) => readings[0])).toEqual([0.12, 0.13, 0.14]);
+  });
+});
+
 describe('what is kept on the device', () => {
+  it('brings back earlier looks; a look kept before there were any has none; a broken one is not half read', () => {
+    const { axleId: _, ...blank } = blankLook('borrin');
+    const kept = (earlier: unknown) => LOOKS_RECORD.read({ borrin: { ...blank, earlier } }, 1);
+    const drive = ovalMark({ toeHeel: 0.1, rootFace: 0, length: 0.4, height: 0.6, tilt: 0 });
+    const one = { drive, coast: null, readings: [0.17], sureness: 'rough', fitment: blank.fitment } as const;
+    const back = kept([{ ...one, drive: writeMark(drive) }])?.looks.borrin.earlier[0];
+    expect({ ...back, drive: null }).toEqual({ ...one, drive: null });
+    expect(sameMark(back?.drive ?? null, drive)).toBe(true);
+    expect(kept(undefined)?.looks.borrin.earlier).toEqual([]);
+    expect(kept([{ ...one, drive: null, fitment: { pinionShim: 1 } }])).toBeUndefined();
+    expect(kept('none')).toBeUndefined();
+  });
+
   const random = seededRandom(5211);
 
   it('reads back every mark it wrote, square by square (seed 5211)', () => {

@@ -38,6 +38,30 @@ describe('the diagnosis behind its worker', () => {
     expect(there).toEqual(core.match(request(-0.2)));
   });
 
+  it('counts earlier looks from the shims of then, and asks for a second look only once', () => {
+    const looked = (earlier?: MatchRequest['earlier']) => {
+      const outcome = core.match({ ...request(-0.2), regime: 'unknown', ...(earlier && { earlier }) });
+      if (!outcome.ok || outcome.value.advice.kind === 'refused') throw new Error(JSON.stringify(outcome));
+      return { ...outcome.value.diagnosis, advice: outcome.value.advice };
+    };
+    const { seen, present } = request(-0.2);
+    const once = looked();
+    expect(once.advice.lookFirst).toMatchObject({ how: 'again' });
+    const again = looked([{ seen, fitted: present }]);
+    expect(again.advice.lookFirst).toBeNull();
+    expect(again.decision.pinionIn).toBeLessThan(0.9 * once.decision.pinionIn);
+    // the same look from another shim is another story: the pinion then stood 0.1 mm further out
+    const thinner = { ...present, pinionShim: present.pinionShim - 0.1 };
+    const moved = looked([{ seen, fitted: thinner }]);
+    expect(Math.abs(moved.pose.pinionIn.mean - again.pose.pinionIn.mean)).toBeGreaterThan(0.01);
+    expect(
+      core.match({ ...request(-0.2), earlier: [{ seen: { ...seen, backlash: [9] }, fitted: present }] }),
+    ).toMatchObject({
+      ok: false,
+      failure: { kind: 'bad-argument' },
+    });
+  });
+
   it('says what is wrong with a set and with an observation', async () => {
     const flat = { ...request(0), gearSetId: 'flat', definition: { ...axle.gearset, offset: 0 } };
     expect(await service.match(flat)).toMatchObject({

@@ -19,6 +19,7 @@ import { AnswerPanel } from './answer/AnswerPanel.tsx';
 import { NearestLayer } from './answer/NearestLayer.tsx';
 import { GallerySheet } from './gallery/GallerySheet.tsx';
 import { DialReadings } from './inputs/DialReadings.tsx';
+import { EarlierLooks } from './inputs/EarlierLooks.tsx';
 import { FittedShims } from './inputs/FittedShims.tsx';
 import { LookKind } from './inputs/LookKind.tsx';
 import styles from './match.module.css';
@@ -126,6 +127,7 @@ export function MatchArea() {
       <section className={styles.side} id="controls" aria-label={t('match.side')} tabIndex={-1}>
         <AnswerPanel id={ANSWER_ID} look={look} />
         <FittedShims look={look} />
+        <EarlierLooks look={look} />
         <DialReadings look={look} />
         <LookKind look={look} />
       </section>

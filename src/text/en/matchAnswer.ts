@@ -51,6 +51,19 @@ export const matchAnswer = {
     'How deep the pinion stands is known less closely than one shim step: expect to paint and check again.',
   'match.answer.exceeds.ringAway':
     'Where the ring stands is known less closely than one step at the sides: read the dial again.',
+  'match.answer.lookFirst.drive':
+    'Before anything is taken apart, paint the drive flank{how, select, first {} other { once more}}: it would make the choice surer.',
+  'match.answer.lookFirst.coast':
+    'Before anything is taken apart, paint the coast flank{how, select, first {} other { once more}}: it would make the choice surer.',
+  'match.answer.lookFirst.backlash':
+    'Before anything is taken apart, read the dial{how, select, first { at the heel} other { once more}}, best at four places: it would make the choice surer.',
+  'match.answer.again': 'Keep this look, look again',
+  'match.answer.fitted': 'Fitted: look again',
+  'match.answer.next.all': 'all of it',
+  'match.earlier.title': 'Looks before this one',
+  'match.earlier.why': 'The same set seen again, or with other shims, says far more than one look.',
+  'match.earlier.forget': 'Forget',
+  'match.earlier.forget.which': 'the look with {shims}',
   'match.answer.notTogether': 'Not all can be had together: {wishes}.',
   'match.answer.outOfReach': 'Unlikely, whatever is fitted, from what is known so far: {wishes}.',
   'match.answer.map': 'Shims to choose from',

@@ -1,4 +1,4 @@
-import type { MatchAnswer, ShimChange } from '../../../../sim/worker/diagnoseProtocol.ts';
+import type { MatchAnswer, NextReadingName, ShimChange } from '../../../../sim/worker/diagnoseProtocol.ts';
 import { sayNotches } from '../../../app/ui/notches.ts';
 import { digitsFor, digitsToShow, type Lengths, useLengths } from '../../../app/ui/useLengths.ts';
 import { axleOf } from '../../../state/axles.ts';
@@ -76,6 +76,11 @@ export function AdviceHead({ answer: { advice, diagnosis }, look }: AdviceHeadPr
           )}
         </>
       )}
+      {advice.lookFirst !== null && isLook(advice.lookFirst.reading) && (
+        <p className={styles.caution}>
+          {t(`match.answer.lookFirst.${advice.lookFirst.reading}`, { how: advice.lookFirst.how })}
+        </p>
+      )}
       {(['pinionIn', 'ringAway'] as const)
         .filter((field) => exceedsStep[field])
         .map((field) => (
@@ -105,6 +110,10 @@ export function AdviceHead({ answer: { advice, diagnosis }, look }: AdviceHeadPr
     </>
   );
 }
+
+/** Asked for are only those that paint and dial give. */
+const isLook = (reading: NextReadingName): reading is 'drive' | 'coast' | 'backlash' =>
+  reading === 'drive' || reading === 'coast' || reading === 'backlash';
 
 /** Two figures are all that such a factor is worth. */
 export const roundFactor = (factor: number): number =>

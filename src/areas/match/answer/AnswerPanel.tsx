@@ -2,7 +2,7 @@ import { Button } from '../../../app/ui/controls.tsx';
 import { useLengths } from '../../../app/ui/useLengths.ts';
 import { type AnswerStore, hasSomethingSeen, useAnswer } from '../../../state/answer.ts';
 import { useArea } from '../../../state/area.ts';
-import type { Look } from '../../../state/look.ts';
+import { type Look, useLook } from '../../../state/look.ts';
 import { useText } from '../../../text/useText.ts';
 import { AdviceHead } from './AdviceHead.tsx';
 import styles from './answer.module.css';
@@ -35,6 +35,24 @@ export function AnswerPanel({ id, look }: { readonly id: string; readonly look: 
   );
 }
 
+/** The next look at the same set: with the advised shims, or the same ones. */
+function LookAgain({ answered }: { readonly answered: NonNullable<AnswerStore['answered']> }) {
+  const t = useText();
+  const { answer, look } = answered;
+  const change = answer.advice.kind === 'refused' ? null : answer.advice.change;
+  const { lookAgain } = useLook.getState();
+  return (
+    <div className={styles.actions}>
+      {change !== null && (
+        <Button onPress={() => lookAgain(look.axleId, change.fitment)}>{t('match.answer.fitted')}</Button>
+      )}
+      <Button quiet onPress={() => lookAgain(look.axleId, look.fitment)}>
+        {t('match.answer.again')}
+      </Button>
+    </div>
+  );
+}
+
 function Rest({ answered }: { readonly answered: NonNullable<AnswerStore['answered']> }) {
   const t = useText();
   const lengths = useLengths();
@@ -61,6 +79,7 @@ function Rest({ answered }: { readonly answered: NonNullable<AnswerStore['answer
         </Button>
       </div>
       <p className={styles.small}>{t('match.answer.explore.why')}</p>
+      <LookAgain answered={answered} />
       <Why answer={answer} look={look} lengths={lengths} />
       <p className={styles.small}>{t('match.answer.caution')}</p>
     </>

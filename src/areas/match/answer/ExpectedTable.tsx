@@ -69,6 +69,14 @@ export function ExpectedTable({ advice, lengths }: ExpectedTableProps) {
             ))}
           </tr>
         ))}
+        <tr className={styles.wish}>
+          <th scope="row">{t('match.answer.next.all')}</th>
+          {columns.map(({ key, expected }) => (
+            <td key={key}>
+              {t('match.answer.next.percent', { percent: Math.round(expected.allMet * 100) })}
+            </td>
+          ))}
+        </tr>
       </tbody>
     </table>
   );

@@ -21,10 +21,10 @@ import { preloadToHold } from '../../../state/positions.ts';
 import { shimMap } from '../../../text/en/shimMap.ts';
 import { addTexts } from '../../../text/translate.ts';
 import { useText } from '../../../text/useText.ts';
+import { shimsWords } from '../shimsWords.ts';
 import styles from './answer.module.css';
 import { failureReason } from './failureReason.ts';
 import { MatchMarks, SpreadKey } from './MatchMarks.tsx';
-import { shimsWords } from './shimsWords.ts';
 
 addTexts(shimMap);
 

@@ -1,8 +1,8 @@
-import type { AxleDefinition } from '../../../../models/axle.ts';
-import type { Fitment } from '../../../../sim/assembly/hardware.ts';
-import { sayNotches } from '../../../app/ui/notches.ts';
-import { digitsFor, digitsToShow, type Lengths } from '../../../app/ui/useLengths.ts';
-import type { Translate } from '../../../text/translate.ts';
+import type { AxleDefinition } from '../../../models/axle.ts';
+import type { Fitment } from '../../../sim/assembly/hardware.ts';
+import { sayNotches } from '../../app/ui/notches.ts';
+import { digitsFor, digitsToShow, type Lengths } from '../../app/ui/useLengths.ts';
+import type { Translate } from '../../text/translate.ts';
 
 /** What is fitted, in one line. */
 export function shimsWords(
