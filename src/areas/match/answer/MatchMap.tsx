@@ -31,6 +31,8 @@ addTexts(shimMap);
 /** ms of rest before a map is begun: the next stroke brings another answer. */
 const REST_MS = 300;
 
+const NOTHING_YET = { shown: null, failure: null } as const;
+
 const NO_TROUBLE = {
   attempt: 0,
   onFailure: (failure: NonNullable<ReturnType<typeof useMatchMap.getState>['failure']>) =>
@@ -50,7 +52,9 @@ export function MatchMap({ answered }: { readonly answered: Answered }) {
     () => matchPlane(look.axleId, look.fitment, advised),
     [look.axleId, look.fitment, advised],
   );
-  const { of, shown, failure } = useMatchMap();
+  const worked = useMatchMap();
+  // what belongs to another answer says nothing about this one
+  const { shown, failure } = worked.of === answered ? worked : NOTHING_YET;
   const [plotRef, size] = useBoxSize();
   const scales = useMemo(
     () => (size === null ? null : scalesOf(plane, axle.pinionShim, plotBox(size, lengths.unit))),
@@ -59,7 +63,7 @@ export function MatchMap({ answered }: { readonly answered: Answered }) {
   const frame = useMapFrame(plotRef, size, scales?.box ?? null);
   const { normal, tangential } = nearest.backlash;
   const turning = normal !== null && tangential !== null && normal !== 0 ? tangential / normal : null;
-  const picture = useMapPicture(of === answered ? shown : null, axle, turning, frame, NO_TROUBLE);
+  const picture = useMapPicture(shown, axle, turning, frame, NO_TROUBLE);
   const spread = {
     pinionIn: diagnosis.pose.pinionIn.sd,
     ringAway: diagnosis.pose.ringAway.sd,
