@@ -63,8 +63,11 @@ export const useShimMap = create<ShimMapStore>()((set) => ({
 
 export type ShimMapSource = Pick<LongService, 'shimMap'>;
 
-/** ms of rest before a new map is begun: a slider under way changes the subject at every step. */
-export const SUBJECT_REST_MS = 150;
+/**
+ * ms of rest before a new map is begun: a slider under way changes the subject at every step, and what the last one
+ * changed on the page is drawn by then, so that the map never works against the hand and that drawing at once.
+ */
+export const SUBJECT_REST_MS = 300;
 /** ms between two reports of progress at least: a frame takes as much of a slow machine as a good part of the map. */
 const REPORT_MS = 400;
 
