@@ -16,16 +16,20 @@ export interface Outcome {
   readonly coast: MarkOutcome;
   /** mm, square reading at the middle of the runout */
   backlash: number;
+  /** mm by which each place round the ring reads more than that; at least one number */
+  places: readonly number[];
 }
 
 export const createOutcome = (): Outcome => {
   const mark = (): MarkOutcome => ({ toeHeel: 0.5, rootFace: 0.5, length: 0.5, height: 0.5, edges: 0 });
-  return { drive: mark(), coast: mark(), backlash: 0.5 };
+  return { drive: mark(), coast: mark(), backlash: 0.5, places: [0] };
 };
 
 /** The states an axle may be in after all that was seen, and what a move would make of each. Equal weights. */
 export interface Foresight {
   readonly states: number;
+  /** how many places round the ring an outcome tells */
+  readonly places: number;
   /** `pinionIn` and `ringAway` in mm are moves from the present place; writes into `out` */
   predict(state: number, pinionIn: number, ringAway: number, out: Outcome): void;
 }
@@ -48,6 +52,4 @@ export interface AdviceTarget {
     /** mm, square: the reading aimed at */
     readonly best: number;
   };
-  /** mm by which each place read differs from the middle of them; one 0 where a single place was read */
-  readonly places: readonly number[];
 }

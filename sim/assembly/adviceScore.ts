@@ -39,7 +39,7 @@ export const scoreOutcome = (outcome: Outcome, target: AdviceTarget): number => 
   const half = (max - min) / 2;
   let least = Number.POSITIVE_INFINITY;
   let most = Number.NEGATIVE_INFINITY;
-  for (const place of target.places) {
+  for (const place of outcome.places) {
     least = Math.min(least, outcome.backlash + place);
     most = Math.max(most, outcome.backlash + place);
   }
@@ -76,9 +76,9 @@ export const grants = (wish: Wish, outcome: Outcome, target: AdviceTarget): bool
   const { min, max } = target.backlash;
   switch (wish) {
     case 'turnsFreely':
-      return target.places.every((place) => outcome.backlash + place > 0);
+      return outcome.places.every((place) => outcome.backlash + place > 0);
     case 'backlash':
-      return target.places.every(
+      return outcome.places.every(
         (place) => outcome.backlash + place >= min && outcome.backlash + place <= max,
       );
     case 'noEdge':

@@ -17,6 +17,7 @@ import { fineness, preloadChange } from './sides.ts';
 import { stackFor } from './stock.ts';
 
 export interface Spread {
+  /** NaN where no state shows it at all, as the place of a mark that is not there */
   readonly mean: number;
   readonly sd: number;
 }
@@ -139,7 +140,11 @@ export const advise = (
   const finalists = refine(hardware, present, sifted, judge).map((candidate) =>
     judge(candidate, foresight.states),
   );
-  const allowed = finalists.filter(({ stated }) => chanceWorse(now.stated, stated) <= MOST_WORSE);
+  // nothing is taken apart to make better what is right enough: what is asked for and not given must get less
+  const asked = meanOf(now.stated);
+  const allowed = finalists.filter(
+    ({ stated }) => chanceWorse(now.stated, stated) <= MOST_WORSE && meanOf(stated) < asked,
+  );
   const worth = (one: Judged): number => one.mean + costWeight(one.costs);
   const best = least(allowed, worth);
   const chosen = best && worth(best) < now.mean ? best : null;
@@ -178,6 +183,8 @@ const stateOf = (k: number, states: number, foresight: Foresight): number =>
 
 const least = <T>(items: readonly T[], of: (item: T) => number): T | null =>
   items.reduce<T | null>((best, item) => (best === null || of(item) < of(best) ? item : best), null);
+
+const meanOf = (values: Float64Array): number => values.reduce((sum, one) => sum + one, 0) / values.length;
 
 const chanceWorse = (before: Float64Array, after: Float64Array): number => {
   let worse = 0;
@@ -276,7 +283,7 @@ class Tally {
   }
 
   spread(): Spread {
-    return { mean: this.mean, sd: this.count > 1 ? Math.sqrt(this.squares / (this.count - 1)) : 0 };
+    return { mean: this.count > 0 ? this.mean : Number.NaN, sd: this.count > 1 ? Math.sqrt(this.squares / (this.count - 1)) : 0 };
   }
 }
 
@@ -296,6 +303,7 @@ const foretell = (
   const outcome = createOutcome();
   const marks = { drive: createMarkTally(), coast: createMarkTally() };
   const dial = new Tally();
+  const places = Array.from({ length: foresight.places }, () => new Tally());
   const met = { turnsFreely: 0, backlash: 0, noEdge: 0, drive: 0, coast: 0 } as Record<Wish, number>;
   const share = 1 / foresight.states;
   let score = 0;
@@ -304,6 +312,7 @@ const foretell = (
     foresight.predict(k, pinionIn, ringAway, outcome);
     for (const flank of FLANKS) tallyMark(marks[flank], outcome[flank], share);
     dial.add(outcome.backlash);
+    for (const [i, place] of places.entries()) place.add(outcome.backlash + outcome.places[i]);
     for (const wish of WISHES) if (grants(wish, outcome, target)) met[wish] += share;
     if (statedScore(outcome, target) === 0) allMet += share;
     score += share * scoreOutcome(outcome, target);
@@ -318,12 +327,11 @@ const foretell = (
       edges,
     };
   };
-  const backlash = dial.spread();
   return {
     drive: spreadOf('drive'),
     coast: spreadOf('coast'),
-    backlash,
-    places: target.places.map((place) => ({ mean: backlash.mean + place, sd: backlash.sd })),
+    backlash: dial.spread(),
+    places: places.map((place) => place.spread()),
     met,
     allMet,
     score,

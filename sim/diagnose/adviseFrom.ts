@@ -5,7 +5,7 @@ import type { AxleHardware, Fitment } from '../assembly/hardware.ts';
 import { DESIGN_POSE } from '../contact/pose.ts';
 import type { FlankName } from '../gearset/definition.ts';
 import type { DiagnosisWithDraws } from './diagnose.ts';
-import { measuresOf, middleOfReadings, type ReadingName } from './evidence.ts';
+import { measuresOf, middleOfReadings, placesOf, type ReadingName } from './evidence.ts';
 import { foreseeFrom } from './foresee.ts';
 import type { ForwardModel } from './forwardModel.ts';
 import type { NextReading } from './nextReading.ts';
@@ -28,8 +28,8 @@ export interface AdviseOptions {
   readonly film: number;
   /** a used set: what was recorded before teardown is the target; null for a new set */
   readonly recorded: Observation | null;
-  /** true when the present shims were looked at before this: what a second look can tell is told */
-  readonly lookedAgain?: boolean;
+  /** how often the present shims were looked at before this; none by default */
+  readonly looksBefore?: number;
 }
 
 /** Advice, or why there is none. Plain data. */
@@ -48,6 +48,8 @@ export type AdviceAnswer =
 export const PLACE_TOLERANCE: Readonly<Record<FlankName, number>> = { drive: 0.2, coast: 0.3 };
 /** Chance that all is right after the change from which on another look is not asked for. */
 const SURE = 0.95;
+/** Looks at the same shims after which no other is asked for: the next one would tell little that these did not. */
+const LOOKS_ENOUGH = 3;
 /** A new set is aimed this much toward the toe, because load spreads the contact toward the heel. */
 const TOEWARD = -0.1;
 /** mm to either side of the recorded reading of a used set */
@@ -65,29 +67,21 @@ const placeOf = (mark: SeenMark | null, otherwise: MarkTarget): MarkTarget => {
   return measuresOf(mark) ?? otherwise;
 };
 
-/** Differences of the places from their middle, freed from the part that is only the dial's noise. */
-const placesOf = (readings: readonly number[], sd: number): readonly number[] => {
-  const middle = middleOfReadings(readings, sd);
-  if (!middle || readings.length < 2) return [0];
-  const noise = Math.min(1, (sd * sd) / Math.max(middle.scatter ** 2, 1e-12));
-  return readings.map((reading) => (reading - middle.mean) * Math.sqrt(1 - noise));
-};
-
 export const targetFor = (
   model: ForwardModel,
-  seen: Observation,
   { limits, recorded }: Pick<AdviseOptions, 'limits' | 'recorded'>,
 ): AdviceTarget => {
   const perSquare = limits.reads === 'square' ? 1 : model.tangentialPerSquare;
   const min = limits.min / perSquare;
   const max = limits.max / perSquare;
   const middle = newSetTarget(model);
-  const shared = {
-    tolerance: PLACE_TOLERANCE,
-    places: placesOf(seen.backlash, seen.uncertainty.backlash),
-  };
   if (!recorded) {
-    return { drive: middle, coast: middle, backlash: { min, max, best: (min + max) / 2 }, ...shared };
+    return {
+      drive: middle,
+      coast: middle,
+      backlash: { min, max, best: (min + max) / 2 },
+      tolerance: PLACE_TOLERANCE,
+    };
   }
   const before = middleOfReadings(recorded.backlash, recorded.uncertainty.backlash);
   return {
@@ -100,7 +94,7 @@ export const targetFor = (
           best: before.mean,
         }
       : { min, max, best: (min + max) / 2 },
-    ...shared,
+    tolerance: PLACE_TOLERANCE,
   };
 };
 
@@ -116,15 +110,19 @@ export const adviseFrom = (
   const sightings =
     regime === 'known' ? posterior.count - FILM_AT : posterior.count - layOut('unknown', 0).count;
   const layout = layOut(regime, sightings);
-  const target = targetFor(model, seen, options);
-  const foresight = foreseeFrom(model, posterior, layout, seen.film ?? options.film);
+  const target = targetFor(model, options);
+  const foresight = foreseeFrom(model, posterior, layout, {
+    film: options.film,
+    places: placesOf(seen.backlash, seen.uncertainty.backlash),
+  });
   const advice = advise(options.hardware, options.present, foresight, target);
   const steps = stepsOf(options.hardware);
   const { allMet } = advice.change?.expected ?? advice.now;
+  const { looksBefore = 0 } = options;
   return {
     ...advice,
     housingFirst: shimmable === false,
-    lookFirst: allMet < SURE && !options.lookedAgain ? diagnosis.lookAgain : null,
+    lookFirst: allMet < SURE && looksBefore + 1 < LOOKS_ENOUGH ? diagnosis.lookAgain : null,
     exceedsStep: {
       pinionIn: diagnosis.decision.pinionIn > steps.pinionIn,
       ringAway: diagnosis.decision.ringAway > steps.ringAway,

@@ -28,18 +28,36 @@ const RUNOUT_SD = 0.006;
 /** How many readings that guess is worth. */
 const RUNOUT_WORTH = 2;
 
-/** Mean of the readings and how surely it stands for the middle of the ring. Null without readings. */
+/** Mean of the readings, how surely it stands for the middle of the ring, and the runout. mm; null without readings. */
 export const middleOfReadings = (
   readings: readonly number[],
   sd: number,
-): { readonly mean: number; readonly sd: number; readonly scatter: number } | null => {
+): { readonly mean: number; readonly sd: number; readonly runout: number } | null => {
   const n = readings.length;
   if (n === 0) return null;
   const mean = readings.reduce((sum, x) => sum + x, 0) / n;
   const squares = readings.reduce((sum, x) => sum + (x - mean) ** 2, 0);
   const beyond = Math.max(0, squares - (n - 1) * sd * sd);
   const runout = (RUNOUT_WORTH * RUNOUT_SD ** 2 + beyond) / (RUNOUT_WORTH + n - 1);
-  return { mean, sd: Math.sqrt((sd * sd + runout) / n), scatter: n > 1 ? Math.sqrt(squares / (n - 1)) : 0 };
+  return { mean, sd: Math.sqrt((sd * sd + runout) / n), runout: Math.sqrt(runout) };
+};
+
+/** By how much a place reads more than the middle of the ring, mm. */
+export interface PlaceOffset {
+  readonly mean: number;
+  readonly sd: number;
+}
+
+/** What the readings tell of the places they were taken at: runout, freed from the dial's own noise as far as it can be. */
+export const placesOf = (readings: readonly number[], sd: number): readonly PlaceOffset[] => {
+  const middle = middleOfReadings(readings, sd);
+  if (!middle || readings.length < 2) return [{ mean: 0, sd: 0 }];
+  const variance = middle.runout ** 2;
+  const share = variance / (variance + sd * sd);
+  return readings.map((reading) => ({
+    mean: share * (reading - middle.mean),
+    sd: Math.sqrt(share) * sd,
+  }));
 };
 
 export const isRegion = (mark: SeenMark | null): boolean => mark !== null && mark.kind !== 'descriptors';

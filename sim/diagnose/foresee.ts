@@ -1,34 +1,43 @@
 import type { Foresight, MarkOutcome, Outcome } from '../assembly/adviceOutcome.ts';
 import type { FlankName } from '../gearset/definition.ts';
+import { seededNumbers } from './chance.ts';
+import type { PlaceOffset } from './evidence.ts';
 import { DIAL_FEATURE, FEATURE_COUNT, type ForwardModel, featureAt } from './forwardModel.ts';
 import type { Posterior } from './posterior.ts';
-import { FILM_AT, type Layout } from './unknowns.ts';
+import type { Layout } from './unknowns.ts';
 
 /** States that advice is worked out over. */
 const STATES = 64;
+const SEED = 5501;
 
-/**
- * The posterior as so many equally likely states, picked at even steps of its weight (systematic resampling). `film` mm
- * is the middle that the film unknown of the present look counts from.
- */
+/** What the future is foreseen under. */
+export interface ForeseeOptions {
+  /** mm, the workshop's usual coat: a mark that reaches a border only because this coat came out thick is no fault */
+  readonly film: number;
+  /** what is known of the places round the ring */
+  readonly places: readonly PlaceOffset[];
+}
+
+/** The posterior as so many equally likely states, picked at even steps of its weight (systematic resampling). */
 export const foreseeFrom = (
   model: ForwardModel,
   posterior: Posterior,
   layout: Layout,
-  film: number,
+  { film, places }: ForeseeOptions,
 ): Foresight => {
   const picked = pickStates(posterior);
+  const runouts = drawRunouts(places);
   const features = new Float64Array(FEATURE_COUNT);
   const { x, count } = posterior;
-  const filmAt = FILM_AT + layout.films - 1;
+  const unknown = layout.thickness >= 0;
   return {
     states: picked.length,
+    places: places.length,
     predict: (state, pinionIn, ringAway, out) => {
       const at = picked[state] * count;
       model.setPose(x, at, pinionIn, ringAway);
-      const unknown = layout.thickness >= 0;
       const edges = model.read(
-        film * Math.exp(x[at + filmAt]),
+        film,
         unknown ? x[at + layout.thickness] : 0,
         x,
         unknown ? at + layout.drive : -1,
@@ -38,8 +47,15 @@ export const foreseeFrom = (
         0,
       );
       fill(out, features, edges);
+      out.places = runouts[state];
     },
   };
+};
+
+/** Offsets of the places in every state, drawn from what is known of them; seeded. */
+const drawRunouts = (places: readonly PlaceOffset[]): readonly (readonly number[])[] => {
+  const numbers = seededNumbers(SEED);
+  return Array.from({ length: STATES }, () => places.map(({ mean, sd }) => mean + sd * numbers.normal()));
 };
 
 const fill = (out: Outcome, features: Float64Array, edges: number): void => {

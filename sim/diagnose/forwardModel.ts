@@ -44,6 +44,11 @@ export class ForwardModel {
   private readonly basis = new Float64Array(BASIS_TERMS);
   private readonly place = new Float64Array(POSE_COUNT).fill(Number.NaN);
   private readonly shape = new Float64Array(SHAPE_TERMS);
+  /** ease-off under which each flank was last laid against the other in this pose; NaN: not yet */
+  private readonly laid: Readonly<Record<FlankName, Float64Array>> = {
+    drive: new Float64Array(SHAPE_TERMS).fill(Number.NaN),
+    coast: new Float64Array(SHAPE_TERMS).fill(Number.NaN),
+  };
 
   /** `film` in mm is only used to run the solver while fitting. */
   constructor(mesh: GearMesh, film: number) {
@@ -85,6 +90,7 @@ export class ForwardModel {
     place[3] = values[at + 3];
     fillBasis(place, 0, basis);
     for (const flank of FLANKS) {
+      this.laid[flank].fill(Number.NaN);
       evaluateSurfaces(this.surfaces[flank], basis, this.solution[flank]);
       this.base[flank].set(this.solution[flank].gap);
     }
@@ -150,16 +156,12 @@ export class ForwardModel {
   ): number {
     const { columns, rows } = SEARCH_GRID;
     const solution = this.solution[flank];
-    solution.gap.set(this.base[flank]);
-    if (shapeAt >= 0) {
-      if (!changeOfEaseOff(this.mesh.definition.easeOff[flank], values, shapeAt, this.shape)) {
-        out.fill(Number.NaN, to, to + FLANK_STRIDE);
-        return 0;
-      }
-      this.addEaseOff(flank);
+    if (shapeAt < 0) this.shape.fill(0);
+    else if (!changeOfEaseOff(this.mesh.definition.easeOff[flank], values, shapeAt, this.shape)) {
+      out.fill(Number.NaN, to, to + FLANK_STRIDE);
+      return 0;
     }
-    tabulateTransmission(solution, columns, rows, solution.transmission);
-    this.separate(flank);
+    this.lay(flank);
     describePatch(solution.separation, solution.tipClearance, columns, rows, this.rule, solution.patch);
     const { patch } = solution;
     out[to] = patch.toeHeel;
@@ -168,6 +170,20 @@ export class ForwardModel {
     out[to + 3] = patch.height;
     out[to + 4] = withTilt ? markTilt(solution.separation, solution.tipClearance, columns, rows, film) : 0;
     return patch.edges;
+  }
+
+  /** Contact lines and separation in the pose and with the ease-off as set; nothing to do where they are there already. */
+  private lay(flank: FlankName): void {
+    const { shape } = this;
+    const laid = this.laid[flank];
+    if (shape.every((term, k) => term === laid[k])) return;
+    laid.set(shape);
+    const { columns, rows } = SEARCH_GRID;
+    const solution = this.solution[flank];
+    solution.gap.set(this.base[flank]);
+    if (shape.some((term) => term !== 0)) this.addEaseOff(flank);
+    tabulateTransmission(solution, columns, rows, solution.transmission);
+    this.separate(flank);
   }
 
   /** The pinion flank's ease-off acts where the node meets it: at the partner's place, not the node's own. */

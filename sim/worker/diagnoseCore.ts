@@ -51,14 +51,14 @@ export class DiagnoseCore {
           };
         });
         const { posterior, ...diagnosis } = diagnose(ready.model, seen, { regime, film, earlier });
-        const lookedAgain = earlier.some(
+        const looksBefore = earlier.filter(
           ({ pinionIn, ringAway }) => Math.hypot(pinionIn, ringAway) < SAME_PLACE,
-        );
+        ).length;
         const advice = adviseFrom(
           ready.model,
           seen,
           { ...diagnosis, posterior },
-          { hardware, present, limits, film, recorded, lookedAgain },
+          { hardware, present, limits, film, recorded, looksBefore },
         );
         const { nearest } = diagnosis;
         const solver = solverFor(ready, nearest.set);
@@ -76,7 +76,7 @@ export class DiagnoseCore {
             ? { ...definition, easeOff: easeOffOf(definition, nearest.set) }
             : definition,
           nearest: solved(solver, nearest.pose, nearest.film),
-          next: moved && solved(solver, moved, nearest.film),
+          next: moved && solved(solver, moved, film),
         };
       } catch (error) {
         if (error instanceof ObservationError) throw badArgument(error.field, error.value, error.allowed);

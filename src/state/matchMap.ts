@@ -79,7 +79,9 @@ export async function workOutMatchMap(
   const plane = matchPlane(look.axleId, look.fitment, advice.change?.fitment ?? null);
   const byShims = poseOfFitment(axleOf(look.axleId).axle, look.fitment);
   const thickness = diagnosis.nearest.set?.thickness ?? 0;
-  const { pose, film } = nearest;
+  const { pose } = nearest;
+  // as the wishes are judged: not by a coat that came out thick or thin
+  const film = axleOf(look.axleId).axle.film_mm;
   const subject = {
     axleId: look.axleId,
     offsetError: pose.offsetError,

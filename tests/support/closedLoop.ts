@@ -76,6 +76,7 @@ const outcomeAt = (axle: VirtualAxle, pose: Pose, film = axle.film): Outcome => 
     drive: { ...solution.drive.patch },
     coast: { ...solution.coast.patch },
     backlash: solution.backlash.normal + thickness,
+    places: axle.places,
   };
 };
 
@@ -121,17 +122,7 @@ export const runLoop = (bench: Workbench, random: Random): LoopResult => {
     offsetError: START.offsetError * normal(random),
     shaftAngleError: START.shaftAngleError * normal(random),
   };
-  const blind: Observation = {
-    drive: null,
-    coast: null,
-    backlash: [],
-    uncertainty: { patch: 0.05, backlash: 0.01 },
-    film: null,
-  };
-  const target = {
-    ...targetFor(bench.model, blind, { limits: limits.backlash, recorded: null }),
-    places: axle.places,
-  };
+  const target = targetFor(bench.model, { limits: limits.backlash, recorded: null });
   const reach = findReach(bench.id, axle, pose, target);
   let present: Fitment = fittedNow(hardware);
   const looks: { readonly seen: Observation; readonly pose: Pose }[] = [];
@@ -156,7 +147,7 @@ export const runLoop = (bench: Workbench, random: Random): LoopResult => {
       limits: limits.backlash,
       film,
       recorded: null,
-      lookedAgain: looks.at(-1)?.pose === pose,
+      looksBefore: looks.filter((look) => look.pose === pose).length,
     });
     if (advice.kind !== 'refused' && advice.lookFirst) {
       looks.push({ seen, pose });

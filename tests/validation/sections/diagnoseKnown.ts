@@ -57,13 +57,13 @@ export const accountTable = (
       'angle in 90 %',
     ],
     rows.flatMap(([method, form, regime, cases]) =>
-      [false, true].map((cut) => {
-        const group = cases.filter((one) => one.cut === cut);
+      (['all', 'whole', 'cut'] as const).map((marks) => {
+        const group = cases.filter(({ cut }) => marks === 'all' || cut === (marks === 'cut'));
         const account = accountFor(regime, group);
         return [
           method,
           form,
-          cut ? 'cut' : 'whole',
+          marks,
           String(group.length),
           ...accountCells(account),
           percent(account.coverage[2]),

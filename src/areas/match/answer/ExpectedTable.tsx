@@ -1,6 +1,7 @@
 import type { AdviceAnswer, Expected, Spread } from '../../../../sim/worker/diagnoseProtocol.ts';
 import { type Lengths, SHIM_DIGITS } from '../../../app/ui/useLengths.ts';
 import { FLANK_ORDER } from '../../../flank/flankGeometry.ts';
+import { axleOf } from '../../../state/axles.ts';
 import type { Look } from '../../../state/look.ts';
 import type { Translate } from '../../../text/translate.ts';
 import { useText } from '../../../text/useText.ts';
@@ -15,8 +16,9 @@ export interface ExpectedTableProps {
 const WISHES_SHOWN = ['backlash', 'noEdge', 'drive', 'coast'] as const;
 
 /** What paint and dial show now and should show then, with how sure that is. */
-export function ExpectedTable({ advice, lengths }: ExpectedTableProps) {
+export function ExpectedTable({ advice, look, lengths }: ExpectedTableProps) {
   const t = useText();
+  const film = lengths.say(axleOf(look.axleId).axle.film_mm, SHIM_DIGITS);
   const { now, change } = advice;
   const columns: readonly { readonly key: 'now' | 'then'; readonly expected: Expected }[] =
     change === null
@@ -28,7 +30,7 @@ export function ExpectedTable({ advice, lengths }: ExpectedTableProps) {
   return (
     <table className={styles.expected}>
       <caption>
-        {t('match.answer.next.title')} <span>{t('match.answer.next.as')}</span>
+        {t('match.answer.next.title')} <span>{t('match.answer.next.as', { film })}</span>
       </caption>
       <thead>
         <tr>
@@ -92,6 +94,7 @@ function placeWords({ mean, sd }: Spread, way: 'along' | 'up', t: Translate): st
 }
 
 function readingWords({ mean, sd }: Spread, lengths: Lengths, t: Translate): string {
+  if (!Number.isFinite(mean)) return t('match.answer.next.unread');
   return t('match.answer.next.reading', {
     mean: lengths.number(mean, SHIM_DIGITS),
     sd: lengths.say(sd, SHIM_DIGITS),
