@@ -13,6 +13,7 @@ import type { shimMap } from './en/shimMap.ts';
 import type { sideBySide } from './en/sideBySide.ts';
 import type { spread } from './en/spread.ts';
 import { stage } from './en/stage.ts';
+import type { trials } from './en/trials.ts';
 
 /**
  * Every string a person can read, in English, keyed `area.topic.detail`, in ICU message format.
@@ -30,7 +31,8 @@ type Later = typeof curves &
   typeof ownAxle &
   typeof shimMap &
   typeof sideBySide &
-  typeof spread;
+  typeof spread &
+  typeof trials;
 
 export type Catalogue = typeof ENGLISH & Later;
 export type TextKey = keyof Catalogue;

@@ -10,8 +10,10 @@ import { useMesh } from '../../state/mesh.ts';
 import type { PaintedMark } from '../../state/paintedMark.ts';
 import { COMPOUND_COLOURS, usePreferences } from '../../state/preferences.ts';
 import { useSetup } from '../../state/setup.ts';
+import { followTrials, openTrials } from '../../state/trials.ts';
 import { match } from '../../text/en/match.ts';
 import { matchAnswer } from '../../text/en/matchAnswer.ts';
+import { trials } from '../../text/en/trials.ts';
 import { addTexts } from '../../text/translate.ts';
 import { useText } from '../../text/useText.ts';
 import { AnswerLine } from './answer/AnswerLine.tsx';
@@ -32,10 +34,14 @@ import { Orientation } from './orient/Orientation.tsx';
 import { PhotoSheet } from './photo/PhotoSheet.tsx';
 import { PhotoUnderlay } from './photo/PhotoUnderlay.tsx';
 import { photoOf, usePhotos } from './photo/photos.ts';
+import { TrialsKept } from './trials/TrialsKept.tsx';
 
 addTexts(match);
 addTexts(matchAnswer);
+addTexts(trials);
 keepLooks();
+openTrials();
+followTrials(window);
 followLook();
 
 const ANSWER_ID = 'match-answer';
@@ -128,6 +134,7 @@ export function MatchArea() {
         <AnswerPanel id={ANSWER_ID} look={look} />
         <FittedShims look={look} />
         <EarlierLooks look={look} />
+        <TrialsKept key={axleId} axleId={axleId} />
         <DialReadings look={look} />
         <LookKind look={look} />
       </section>

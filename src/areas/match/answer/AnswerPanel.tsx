@@ -4,6 +4,7 @@ import { type AnswerStore, hasSomethingSeen, useAnswer } from '../../../state/an
 import { useArea } from '../../../state/area.ts';
 import { type Look, useLook } from '../../../state/look.ts';
 import { useText } from '../../../text/useText.ts';
+import { KeepTrial } from '../trials/KeepTrial.tsx';
 import { AdviceHead } from './AdviceHead.tsx';
 import styles from './answer.module.css';
 import { ExpectedTable } from './ExpectedTable.tsx';
@@ -30,7 +31,9 @@ export function AnswerPanel({ id, look }: { readonly id: string; readonly look: 
           <AdviceHead answer={answered.answer} look={answered.look} />
         )}
       </div>
-      {answered !== null && failure === null && <Rest answered={answered} />}
+      {answered !== null && failure === null && (
+        <Rest answered={answered} current={!pending && answered.look === look} />
+      )}
     </section>
   );
 }
@@ -53,7 +56,13 @@ function LookAgain({ answered }: { readonly answered: NonNullable<AnswerStore['a
   );
 }
 
-function Rest({ answered }: { readonly answered: NonNullable<AnswerStore['answered']> }) {
+interface RestProps {
+  readonly answered: NonNullable<AnswerStore['answered']>;
+  /** the answer is that to the present look */
+  readonly current: boolean;
+}
+
+function Rest({ answered, current }: RestProps) {
   const t = useText();
   const lengths = useLengths();
   const { answer, look } = answered;
@@ -80,6 +89,7 @@ function Rest({ answered }: { readonly answered: NonNullable<AnswerStore['answer
       </div>
       <p className={styles.small}>{t('match.answer.explore.why')}</p>
       <LookAgain answered={answered} />
+      <KeepTrial key={look.axleId} answered={answered} current={current} />
       <Why answer={answer} look={look} lengths={lengths} />
       <p className={styles.small}>{t('match.answer.caution')}</p>
     </>
