@@ -283,7 +283,10 @@ class Tally {
   }
 
   spread(): Spread {
-    return { mean: this.count > 0 ? this.mean : Number.NaN, sd: this.count > 1 ? Math.sqrt(this.squares / (this.count - 1)) : 0 };
+    return {
+      mean: this.count > 0 ? this.mean : Number.NaN,
+      sd: this.count > 1 ? Math.sqrt(this.squares / (this.count - 1)) : 0,
+    };
   }
 }
 
