@@ -16,6 +16,13 @@ const numberIn = (least: number, most: number) => {
   return z.number({ error }).check(z.gte(least, { error }), z.lte(most, { error }));
 };
 
+const wholeIn = (least: number, most: number) => {
+  const error = `a whole number from ${least} to ${most}`;
+  return z
+    .number({ error })
+    .check(z.gte(least, { error }), z.lte(most, { error }), z.multipleOf(1, { error }));
+};
+
 const oneOf = <T extends string>(choices: readonly T[]) =>
   z.enum(choices, { error: `one of ${choices.join(', ')}` });
 
@@ -105,7 +112,7 @@ const isTime = (value: string): boolean => {
 const trial = objectOf({
   id: text('12 small letters and digits', (value) => /^[a-z0-9]{12}$/.test(value)),
   axleId: text('the id of an axle', (value) => /^[a-z0-9-]{1,40}$/.test(value)),
-  number: numberIn(1, 1e6).check(z.multipleOf(1, { error: 'a whole number from 1 to 1000000' })),
+  number: wholeIn(1, 1e6),
   when: text('a time such as 2031-05-04T13:05:00.000Z', isTime),
   look,
   found,
