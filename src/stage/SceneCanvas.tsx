@@ -30,6 +30,12 @@ class Guard extends Component<
   }
 }
 
+/**
+ * Hands work on elements of the page (camera/useHands.ts); nothing in the scene listens. The library's own listeners
+ * would be laid on an element that is gone when a picture is left before its canvas is ready.
+ */
+const NO_EVENTS = () => ({ enabled: false, priority: 0 });
+
 /** A canvas that draws only when asked, and survives the loss of its context. */
 export function SceneCanvas({ densest, onLost, onRestored, onBroken, children }: SceneCanvasProps) {
   return (
@@ -41,6 +47,7 @@ export function SceneCanvas({ densest, onLost, onRestored, onBroken, children }:
         camera={{ fov: FIELD_OF_VIEW }}
         gl={{ antialias: true, alpha: true, stencil: false, powerPreference: 'high-performance' }}
         aria-hidden="true"
+        events={NO_EVENTS}
         onCreated={({ gl }) => {
           const canvas = gl.domElement;
           canvas.addEventListener('webglcontextlost', (event) => {
