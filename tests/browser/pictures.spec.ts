@@ -41,17 +41,3 @@ test('pictures by keys alone: N and B, and arrow keys in the row of tabs', async
   await page.keyboard.press('Enter');
   await expect(tab('Cut-away')).toHaveAttribute('aria-selected', 'true');
 });
-
-test('a picture left before its canvas is ready leaves nothing to complain of', async ({ page, context }) => {
-  const seen = watch(context);
-  await asUsedBefore(page);
-  await openApp(page);
-  for (let round = 0; round < 4; round++) for (const _ of TABS) await page.keyboard.press('n');
-  await expect(page.getByRole('tab', { name: 'Gears', exact: true })).toHaveAttribute(
-    'aria-selected',
-    'true',
-  );
-  await expectSolved(page);
-  await page.waitForTimeout(500);
-  expect(seen.complaints).toEqual([]);
-});
