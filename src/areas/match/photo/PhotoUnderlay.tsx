@@ -26,18 +26,18 @@ export function PhotoUnderlay({ frame, photo }: PhotoUnderlayProps) {
       setAddress(null);
       return;
     }
-    let own: string | null = null;
     let ended = false;
     canvas.toBlob((blob) => {
-      if (blob === null || ended) return;
-      own = URL.createObjectURL(blob);
-      setAddress(own);
+      if (blob !== null && !ended) setAddress(URL.createObjectURL(blob));
     });
     return () => {
       ended = true;
-      if (own !== null) URL.revokeObjectURL(own);
     };
   }, [photo, projection, width, height]);
+  // given up only when the next picture stands in its place: until then the page may load it again
+  useEffect(() => {
+    if (address !== null) return () => URL.revokeObjectURL(address);
+  }, [address]);
   if (address === null) return null;
   return (
     <g transform={transform} data-layer="photo">
