@@ -49,7 +49,7 @@ export const PLACE_TOLERANCE: Readonly<Record<FlankName, number>> = { drive: 0.2
 /** Chance that all is right after the change from which on another look is not asked for. */
 const SURE = 0.95;
 /** Looks at the same shims after which no other is asked for: the next one would tell little that these did not. */
-const LOOKS_ENOUGH = 3;
+const LOOKS_ENOUGH = 4;
 /** A new set is aimed this much toward the toe, because load spreads the contact toward the heel. */
 const TOEWARD = -0.1;
 /** mm to either side of the recorded reading of a used set */

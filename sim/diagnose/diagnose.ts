@@ -107,7 +107,7 @@ export interface Tolerances {
 export const DEFAULT_TOLERANCES: Tolerances = { drive: 0.2, coast: 0.3, dial: 0.03 };
 
 /** Most earlier looks that are used; the oldest go first. */
-export const MOST_EARLIER = 5;
+export const MOST_EARLIER = 7;
 
 /**
  * From what was seen to where pinion, ring and housing stand (docs/model.md §12).

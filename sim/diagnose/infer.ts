@@ -18,7 +18,8 @@ const SAME = 0.25;
 /** A mode this much worse (sum of squares) than the best weighs less than a hundred-thousandth. */
 const HOPELESS = 24;
 
-const DRAWS = { few: 140, many: 220 } as const;
+/** Draws per round: few where the set is known; for an unknown set more with every earlier look, as the ridge narrows. */
+const DRAWS = { few: 140, many: 220, perEarlierLook: 44 } as const;
 
 export interface Inference {
   readonly modes: readonly HousedMode[];
@@ -33,7 +34,8 @@ export const infer = (evidence: Evidence, priors: Priors): Inference => {
     HOUSINGS.map((housing) => [housing, spreadOf(evidence.layout, priors, housing, stated)]),
   ) as Record<Housing, Float64Array>;
   const modes = findModes(evidence, spreads);
-  const draws = evidence.layout.thickness < 0 ? DRAWS.few : DRAWS.many;
+  const earlier = evidence.sightings.length - 1;
+  const draws = evidence.layout.thickness < 0 ? DRAWS.few : DRAWS.many + DRAWS.perEarlierLook * earlier;
   return { modes, spreads, posterior: samplePosterior(evidence, modes, spreads, priors, draws) };
 };
 

@@ -145,20 +145,20 @@ export const samplePosterior = (
     draws += drawsPerRound;
     mixture.add(clouds, x, draws);
     if (round === MOST_ROUNDS - 1) break;
-    if (round >= ROUNDS - 1 && worth(lnTarget, mixture, draws) >= ENOUGH) break;
-    clouds = moveClouds(clouds, x, count, draws, lnTarget, mixture);
+    const weights = rawWeights(lnTarget, mixture, draws);
+    if (round >= ROUNDS - 1 && worth(weights) >= ENOUGH) break;
+    clouds = moveClouds(clouds, x, count, tempered(weights));
   }
   return finish(draws, count, x, features, housing, lnTarget, mixture);
 };
 
-/** Independent draws that the weighted ones are worth. */
-const worth = (lnTarget: Float64Array, mixture: Mixture, draws: number): number => {
-  const weights = rawWeights(lnTarget, mixture, draws);
+/** Independent draws that weighted ones are worth: the square of the sum over the sum of squares. */
+const worth = (weights: Float64Array): number => {
   let total = 0;
   let squares = 0;
-  for (let d = 0; d < draws; d++) {
-    total += weights[d];
-    squares += weights[d] * weights[d];
+  for (const weight of weights) {
+    total += weight;
+    squares += weight * weight;
   }
   return (total * total) / squares;
 };
@@ -239,14 +239,26 @@ class Mixture {
   }
 }
 
-/** Weights so far, none above the share at which a few lucky draws would pull a cloud onto themselves. */
-const softWeights = (lnTarget: Float64Array, mixture: Mixture, draws: number): Float64Array => {
-  const weights = rawWeights(lnTarget, mixture, draws);
-  const total = weights.reduce((sum, w) => sum + w, 0);
-  const cap = total / Math.sqrt(draws);
-  for (let d = 0; d < draws; d++) weights[d] = Math.min(weights[d], cap);
-  return weights;
+const TEMPERING_STEPS = 12;
+
+/**
+ * Weights raised to the greatest power, at most 1, at which they are worth ENOUGH draws. A ridge that the first rounds
+ * hardly met leaves nearly all weight to a few draws; the clouds then go toward it step by step instead of not at all.
+ */
+const tempered = (weights: Float64Array): Float64Array => {
+  if (worth(weights) >= ENOUGH) return weights;
+  let low = 0;
+  let high = 1;
+  for (let k = 0; k < TEMPERING_STEPS; k++) {
+    const power = (low + high) / 2;
+    if (worth(raised(weights, power)) >= ENOUGH) low = power;
+    else high = power;
+  }
+  return raised(weights, low);
 };
+
+const raised = (weights: Float64Array, power: number): Float64Array =>
+  weights.map((weight) => weight ** power);
 
 /** Share of its former spread that a moved cloud keeps: a few dozen draws say little about many unknowns. */
 const KEPT_SPREAD = 0.3;
@@ -255,11 +267,9 @@ const moveClouds = (
   clouds: readonly Cloud[],
   x: Float64Array,
   count: number,
-  draws: number,
-  lnTarget: Float64Array,
-  mixture: Mixture,
+  weights: Float64Array,
 ): readonly Cloud[] => {
-  const weights = softWeights(lnTarget, mixture, draws);
+  const draws = weights.length;
   const scratch = new Float64Array(count);
   const belongs = clouds.map(() => new Float64Array(draws));
   const terms = new Float64Array(clouds.length);

@@ -45,7 +45,7 @@ export interface EarlierLook extends RecordedLook {
 }
 
 /** The diagnosis uses no more; the oldest go first. */
-export const MOST_EARLIER_LOOKS = 5;
+export const MOST_EARLIER_LOOKS = 7;
 
 /** Nothing seen yet, the axle as found; the dial as this axle's limits are read. */
 export function blankLook(axleId: string): Look {

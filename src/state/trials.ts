@@ -33,7 +33,7 @@ const NONE_YET = { trials: [], deleted: [], unread: [] } as const;
 export const useTrials = create<TrialsStore>()((set) => ({ ...NONE_YET, reset: () => set(NONE_YET) }));
 
 /**
- * Of all axles known here together. With five looks before each they take a quarter of what a browser keeps for one
+ * Of all axles known here together. With seven looks before each they take a third of what a browser keeps for one
  * site: looks and own axles need room too.
  */
 export const MOST_TRIALS = 100;

@@ -41,7 +41,14 @@ test('a look is kept as a trial, is there after a reload, is opened again and de
   await expect(trials(page)).toHaveCount(0);
   await pick(page, DEEP);
   const deep = await mark(page);
-  await answer(page).getByRole('textbox', { name: 'Note to the trial, if you like' }).fill('first setting');
+  const note = answer(page).getByRole('textbox', { name: 'Note to the trial, if you like' });
+  // a note too long is said to be so, and not cut
+  await note.fill('first setting '.repeat(15));
+  await expect(answer(page).getByRole('alert')).toHaveText(/has 209 characters; allowed: at most 200/);
+  await expect(keep(page)).toBeDisabled();
+  await expect(note).toHaveValue('first setting '.repeat(15));
+  await note.fill('first setting');
+  await expect(answer(page).getByRole('alert')).toHaveCount(0);
   await keep(page).click();
   await expect(answer(page).getByText('Kept as trial 1 of Borrin.')).toBeVisible();
   // the very same look is no second trial

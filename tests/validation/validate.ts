@@ -3,7 +3,7 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
-import { AXLE_IDS } from '../../models/index.ts';
+import { AXLE_IDS, type AxleId } from '../../models/index.ts';
 import { IMAGES, REPORT } from './files.ts';
 import { drawPlots } from './plots/index.ts';
 import { backlashRatiosSection } from './sections/backlashRatios.ts';
@@ -23,19 +23,20 @@ import { plotsSection } from './sections/plots.ts';
 import { workedNumbersSection } from './sections/workedNumbers.ts';
 import { blocks } from './text.ts';
 
-/** The longest part of the report by far: a process per core, all started at once. */
+/** The longest part of the report by far: as many processes as cores, each taking the next axle when it has done one. */
 const runClosedLoops = async (): Promise<ReadonlyArray<readonly string[]>> => {
   const job = fileURLToPath(new URL('closedLoopJob.ts', import.meta.url));
-  const cores = Math.min(AXLE_IDS.length, Math.max(1, availableParallelism()));
-  const answers = await Promise.all(
-    Array.from({ length: cores }, async (_, core) => {
-      const ids = AXLE_IDS.filter((__, k) => k % cores === core);
-      const { stdout } = await promisify(execFile)(process.execPath, ['--import', 'tsx', job, ...ids]);
-      return JSON.parse(stdout) as Readonly<Record<string, readonly string[]>>;
-    }),
-  );
-  const rows = Object.assign({}, ...answers) as Readonly<Record<string, readonly string[]>>;
-  return AXLE_IDS.map((id) => rows[id]);
+  const rows = new Map<AxleId, readonly string[]>();
+  const waiting = [...AXLE_IDS];
+  const work = async (): Promise<void> => {
+    for (let id = waiting.shift(); id !== undefined; id = waiting.shift()) {
+      const { stdout } = await promisify(execFile)(process.execPath, ['--import', 'tsx', job, id]);
+      rows.set(id, JSON.parse(stdout) as readonly string[]);
+      progress(`closed loops of ${id} done`);
+    }
+  };
+  await Promise.all(Array.from({ length: Math.max(1, availableParallelism()) }, work));
+  return AXLE_IDS.map((id) => rows.get(id) ?? []);
 };
 
 const progress = (what: string): void => {

@@ -2,6 +2,8 @@
 export const trials = {
   'match.trial.keep': 'Keep as a trial',
   'match.trial.note': 'Note to the trial, if you like',
+  'match.trial.note.long':
+    'The note has {count} characters; allowed: at most {most}. Shorten it to keep the trial.',
   'match.trial.said.new': 'Kept as trial {number} of {axle}.',
   'match.trial.said.already': 'Kept already, as trial {number} of {axle}.',
   'match.trial.said.note': 'Kept already, as trial {number} of {axle}. Its note is changed.',

@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useRef, useState } from 'react';
+import { useEffect, useId, useMemo, useRef, useState } from 'react';
 import { Button } from '../../../app/ui/controls.tsx';
 import type { AnswerStore } from '../../../state/answer.ts';
 import { axleOf } from '../../../state/axles.ts';
@@ -30,6 +30,11 @@ export function KeepTrial({ answered, current }: KeepTrialProps) {
     if (said !== null) status.current?.scrollIntoView({ block: 'nearest' });
   }, [said]);
   const note = typed ?? kept?.note ?? '';
+  // told while it is written, and never cut: nothing that was put in is lost
+  const characters = note.trim().length;
+  const tooLong = characters > MOST_NOTE_CHARACTERS;
+  const tooLongId = useId();
+  const able = current && !tooLong;
   const keep = () => {
     const outcome = keepTrial(answered, note);
     setSaid({ of: look, text: keptWords(outcome, axleOf(look.axleId).axle.name, t) });
@@ -42,17 +47,23 @@ export function KeepTrial({ answered, current }: KeepTrialProps) {
         <input
           type="text"
           autoComplete="off"
-          maxLength={MOST_NOTE_CHARACTERS}
+          aria-invalid={tooLong}
+          aria-describedby={tooLong ? tooLongId : undefined}
           value={note}
           onChange={(event) => setTyped(event.target.value)}
           onKeyDown={(event) => {
-            if (event.key === 'Enter' && current) keep();
+            if (event.key === 'Enter' && able) keep();
           }}
         />
       </label>
-      <Button disabled={!current} onPress={keep}>
+      <Button disabled={!able} onPress={keep}>
         {t('match.trial.keep')}
       </Button>
+      {tooLong && (
+        <p id={tooLongId} role="alert" className={styles.tooLong}>
+          {t('match.trial.note.long', { count: characters, most: MOST_NOTE_CHARACTERS })}
+        </p>
+      )}
       <p ref={status} role="status" className={styles.said}>
         {said?.of === look && said.text}
       </p>
