@@ -1,5 +1,6 @@
 import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
+import { PICTURES } from '../../src/state/view.ts';
 import { asUsedBefore } from './support/explore.ts';
 import { openApp } from './support/watch.ts';
 
@@ -174,5 +175,35 @@ for (const theme of THEMES) {
     }
     await page.setViewportSize(SIZES[3]);
     expect(await violations()).toEqual([]);
+  });
+}
+
+/** px by which the page itself could be scrolled. */
+const pageScrolls = (page: Page) =>
+  page.evaluate(() => document.documentElement.scrollHeight - document.documentElement.clientHeight);
+
+for (const size of [
+  { width: 1366, height: 768 },
+  { width: 820, height: 1180 },
+]) {
+  test(`at ${size.width}×${size.height} the parts of a work area scroll, not the page out of sight`, async ({
+    page,
+  }) => {
+    await asUsedBefore(page, 'workshop');
+    await page.setViewportSize(size);
+    await openApp(page);
+    for (const picture of PICTURES) {
+      await page.goto(`./#/explore?v=1&axle=borrin&picture=${picture}`);
+      // anew, so that nothing of the picture before is taken for this one
+      await page.reload();
+      await expect(page.locator('figure[data-flank="coast"] svg').first()).toBeVisible();
+      await expect(page.getByRole('tabpanel').locator('canvas, svg, table').first()).toBeVisible();
+      await expect.poll(() => pageScrolls(page), { message: picture }).toBeLessThanOrEqual(0);
+    }
+    await page.goto('./#/match');
+    await page.getByRole('button', { name: 'Pick a pattern' }).click();
+    await page.getByRole('button', { name: /^Pinion 0\.14\smm too deep, ring right/ }).click();
+    await expect(page.getByRole('button', { name: 'Keep as a trial' })).toBeEnabled({ timeout: 30_000 });
+    await expect.poll(() => pageScrolls(page), { message: 'match' }).toBeLessThanOrEqual(0);
   });
 }

@@ -81,19 +81,19 @@ export function AdviceHead({ answer: { advice, diagnosis }, look }: AdviceHeadPr
           {t(`match.answer.lookFirst.${advice.lookFirst.reading}`, { how: advice.lookFirst.how })}
         </p>
       )}
-      {(['pinionIn', 'ringAway'] as const)
-        .filter((field) => exceedsStep[field])
-        .map((field) => (
-          <p key={field} className={styles.caution}>
-            {t(`match.answer.exceeds.${field}`)}
-          </p>
-        ))}
       {notTogether.length > 0 && (
         <p className={styles.caution}>{t('match.answer.notTogether', { wishes: wishes(notTogether) })}</p>
       )}
       {outOfReach.length > 0 && (
         <p className={styles.caution}>{t('match.answer.outOfReach', { wishes: wishes(outOfReach) })}</p>
       )}
+      {(['pinionIn', 'ringAway'] as const)
+        .filter((field) => exceedsStep[field])
+        .map((field) => (
+          <p key={field} className={styles.line}>
+            {t(`match.answer.exceeds.${field}`)}
+          </p>
+        ))}
       {cheaper !== null && (
         <p className={styles.line}>
           {t('match.answer.cheaper', {

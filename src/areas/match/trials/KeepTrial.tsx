@@ -42,6 +42,11 @@ export function KeepTrial({ answered, current }: KeepTrialProps) {
   };
   return (
     <div className={styles.keep}>
+      {tooLong && (
+        <p id={tooLongId} role="alert" className={styles.tooLong}>
+          {t('match.trial.note.long', { count: characters, most: MOST_NOTE_CHARACTERS })}
+        </p>
+      )}
       <label className={styles.note}>
         <span>{t('match.trial.note')}</span>
         <input
@@ -59,11 +64,6 @@ export function KeepTrial({ answered, current }: KeepTrialProps) {
       <Button disabled={!able} onPress={keep}>
         {t('match.trial.keep')}
       </Button>
-      {tooLong && (
-        <p id={tooLongId} role="alert" className={styles.tooLong}>
-          {t('match.trial.note.long', { count: characters, most: MOST_NOTE_CHARACTERS })}
-        </p>
-      )}
       <p ref={status} role="status" className={styles.said}>
         {said?.of === look && said.text}
       </p>
