@@ -12,7 +12,7 @@ import { type Parsed, type Problem, valueWords } from './problem.ts';
 import { parseAxle } from './schema.ts';
 
 /** Characters; a written axle has about 3000. */
-export const LONGEST_AXLE_FILE = 100_000;
+const LONGEST_AXLE_FILE = 100_000;
 
 const FIELDS = ['format', 'version', 'key', 'axle'] as const;
 

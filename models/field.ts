@@ -141,7 +141,7 @@ export function listFields(
 }
 
 /** The field that chooses among variants, as a choice. */
-export const variantChoice = (node: Variants): ChoiceField => ({
+const variantChoice = (node: Variants): ChoiceField => ({
   kind: 'choice',
   label: node.label,
   choices: Object.keys(node.cases),

@@ -2,7 +2,7 @@ import type { AxleHardware, Fitment, SideDevice } from './hardware.ts';
 import { pinionPreloadEffect } from './pinionDepth.ts';
 
 /** Work and parts that a change of shims takes. */
-export const COSTS = [
+const COSTS = [
   'pinion-pull',
   'crush-sleeve',
   'spacer-shim',

@@ -5,7 +5,7 @@ import type { AdviceTarget, MarkOutcome, MarkTarget, Outcome } from './adviceOut
  * it: no binding, backlash inside its limits at every place, no edge contact, then the places of the marks and of the
  * dial within its limits.
  */
-export const SCORE = {
+const SCORE = {
   binding: 1000,
   /** for any place outside, and per half width of the limits that the worst place is outside */
   backlash: 60,

@@ -169,7 +169,7 @@ interface Place {
 }
 
 /** One flank's search, kept for many wishes: dragging a handle asks again and again. */
-export class FlankDesigner {
+class FlankDesigner {
   private readonly home: HomeFlank;
   private readonly rough: HomeFlank;
 

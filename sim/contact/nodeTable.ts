@@ -127,7 +127,7 @@ export const radialStep = (center: Partner, partner: Partner): number =>
   (partner.radius * partner.radius - center.radius * center.radius) / (2 * center.radius);
 
 /** Tabulates one flank's nodes: built once per gear set and grid, read by every pose. */
-export const buildNodeTable = (mesh: GearMesh, flank: FlankName, size: GridSize): NodeTable => {
+const buildNodeTable = (mesh: GearMesh, flank: FlankName, size: GridSize): NodeTable => {
   const alongU = sampling(size.columns, STEP_U);
   const alongV = sampling(size.rows, STEP_V);
   const chart = samplePartners(mesh, flank, size, alongU, alongV);

@@ -99,7 +99,7 @@ export const poseOfCell = ({ plane, columns }: ShimMap, cell: number): Pose => (
 });
 
 /** Passes from coarse to fine: each solves every stride-th row and column, and the last ones, as far as still missing. */
-export const SHIM_MAP_STRIDES = [8, 4, 2, 1] as const;
+const SHIM_MAP_STRIDES = [8, 4, 2, 1] as const;
 export type ShimMapStride = (typeof SHIM_MAP_STRIDES)[number];
 
 /** Cells in the order of solving, and where in it each pass ends. */

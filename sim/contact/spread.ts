@@ -97,7 +97,7 @@ export interface Distribution {
 }
 
 /** `low` and `high` leave out this share at either end. */
-export const OUTER_SHARE = 0.05;
+const OUTER_SHARE = 0.05;
 
 /** A number whose sign is the answer: shares of the samples that go either way. */
 export interface Tendency extends Distribution {

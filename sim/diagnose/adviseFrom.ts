@@ -45,7 +45,7 @@ export type AdviceAnswer =
     });
 
 /** In flank coordinates: how near to its target a mark counts as in place. */
-export const PLACE_TOLERANCE: Readonly<Record<FlankName, number>> = { drive: 0.2, coast: 0.3 };
+const PLACE_TOLERANCE: Readonly<Record<FlankName, number>> = { drive: 0.2, coast: 0.3 };
 /** Chance that all is right after the change from which on another look is not asked for. */
 const SURE = 0.95;
 /** Looks at the same shims after which no other is asked for: the next one would tell little that these did not. */
@@ -56,7 +56,7 @@ const TOEWARD = -0.1;
 const RECORDED_HALF_WIDTH = 0.03;
 
 /** Middle of the part of the flank that has a pinion tooth opposite, slightly to the toe. */
-export const newSetTarget = (model: ForwardModel): MarkTarget => {
+const newSetTarget = (model: ForwardModel): MarkTarget => {
   model.setPose([DESIGN_POSE.pinionIn, DESIGN_POSE.ringAway, 0, 0], 0, 0, 0);
   return { toeHeel: TOEWARD, rootFace: (model.tipLine() + 1) / 2 };
 };

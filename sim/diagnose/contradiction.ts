@@ -20,7 +20,7 @@ const ALONE = 5;
 const ORDINARY_RUNOUT = 0.02;
 
 /** Chance that a sum of `n` squared standard normals exceeds `x` (Wilson and Hilferty's cube root). */
-export const chanceAbove = (x: number, n: number): number => {
+const chanceAbove = (x: number, n: number): number => {
   if (n <= 0) return 1;
   const z = (Math.cbrt(x / n) - (1 - 2 / (9 * n))) / Math.sqrt(2 / (9 * n));
   return 0.5 * erfc(z / Math.SQRT2);

@@ -104,7 +104,7 @@ export interface Tolerances {
   readonly dial: number;
 }
 
-export const DEFAULT_TOLERANCES: Tolerances = { drive: 0.2, coast: 0.3, dial: 0.03 };
+const DEFAULT_TOLERANCES: Tolerances = { drive: 0.2, coast: 0.3, dial: 0.03 };
 
 /** Most earlier looks that are used; the oldest go first. */
 export const MOST_EARLIER = 7;

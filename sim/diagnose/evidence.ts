@@ -60,7 +60,7 @@ export const placesOf = (readings: readonly number[], sd: number): readonly Plac
   }));
 };
 
-export const isRegion = (mark: SeenMark | null): boolean => mark !== null && mark.kind !== 'descriptors';
+const isRegion = (mark: SeenMark | null): boolean => mark !== null && mark.kind !== 'descriptors';
 
 export const measuresOf = (mark: SeenMark): RegionMeasures | null =>
   mark.kind === 'outline' ? measureOutline(mark.outline) : mark.kind === 'mask' ? measureMask(mark) : null;

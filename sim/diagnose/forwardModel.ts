@@ -12,8 +12,8 @@ import { PARTNER_STRIDE, type PartnerMap, tabulatePartners } from './partnerMap.
 import { BASIS_TERMS, fillBasis, POSE_COUNT } from './poseBasis.ts';
 
 /** What one flank shows, in this order; tilt only when asked for. */
-export const FLANK_FEATURES = ['toeHeel', 'rootFace', 'length', 'height', 'tilt'] as const;
-export const FLANK_STRIDE = FLANK_FEATURES.length;
+const FLANK_FEATURES = ['toeHeel', 'rootFace', 'length', 'height', 'tilt'] as const;
+const FLANK_STRIDE = FLANK_FEATURES.length;
 /** drive, coast, then the dial in mm */
 export const DIAL_FEATURE = 2 * FLANK_STRIDE;
 export const FEATURE_COUNT = DIAL_FEATURE + 1;

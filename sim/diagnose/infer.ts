@@ -39,7 +39,7 @@ export const infer = (evidence: Evidence, priors: Priors): Inference => {
   return { modes, spreads, posterior: samplePosterior(evidence, modes, spreads, priors, draws) };
 };
 
-export const findModes = (
+const findModes = (
   evidence: Evidence,
   spreads: Readonly<Record<Housing, Float64Array>>,
 ): readonly HousedMode[] => {

@@ -30,7 +30,7 @@ const ROWS = 15;
 const at = (i: number, count: number) => -1 + (2 * i) / (count - 1);
 
 /** Ring flank coordinate v at which the pinion's tip ends the contact at u; −1 when the whole flank is used. */
-export const tipCoordinate = (surfaces: Surfaces, flank: FlankName, u: number): number => {
+const tipCoordinate = (surfaces: Surfaces, flank: FlankName, u: number): number => {
   const { pitch, blank } = surfaces;
   const clearance = (v: number): number => {
     const partner = surfaces.flanks[flank].pinion.partner(u, v);

@@ -15,7 +15,7 @@ const FILLET_SHARE = 0.95;
  * The pinion's tooth as the conjugate of both ring flanks of one slot; its coast side turned back by `thinning`
  * (rad) to leave the backlash. Along = mm on the pitch cone's generatrix from the mean point, height square to it.
  */
-export const pinionToothShape = (mesh: GearMesh, thinning: number): ToothShape => {
+const pinionToothShape = (mesh: GearMesh, thinning: number): ToothShape => {
   const { pitch, blank, flanks, definition } = mesh;
   const center = flanks.drive.pinion.partner(0, 0);
   if (!center) throw new Error('a makeable gear set has a contact at mid flank');

@@ -9,7 +9,7 @@ const SWEEP = 0.9;
  * Least distance, mm, from the design pinion axis to the cone that the ring's height line sweeps about the ring
  * axis, at axial place x (mm) and on the offset's side. NaN where the cone does not reach x.
  */
-export const coneReach = (pitch: PitchPoint, blank: Blank, line: HeightLine, x: number): number => {
+const coneReach = (pitch: PitchPoint, blank: Blank, line: HeightLine, x: number): number => {
   const sin = Math.sin(pitch.ringPitchAngle);
   const cos = Math.cos(pitch.ringPitchAngle);
   const distance = (l: number): number => {

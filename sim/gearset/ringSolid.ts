@@ -11,7 +11,7 @@ import { buildToothSector, type FlankPlace, type SectorDetail, type ToothShape }
 const FILLET_SHARE = 0.95;
 
 /** The ring's tooth between the drive flank of one slot and the coast flank of the next. */
-export const ringToothShape = (mesh: GearMesh): ToothShape => {
+const ringToothShape = (mesh: GearMesh): ToothShape => {
   const { pitch, blank, flanks, definition } = mesh;
   const sin = Math.sin(pitch.ringPitchAngle);
   const cos = Math.cos(pitch.ringPitchAngle);

@@ -10,7 +10,7 @@ export interface ReadySolver {
 }
 
 /** A gear set built once; its solvers come when first asked for. */
-export class ReadyGearSet {
+class ReadyGearSet {
   readonly mesh: GearMesh;
   private readonly solvers = new Map<GridSize, ReadySolver>();
 

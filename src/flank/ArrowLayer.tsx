@@ -66,7 +66,7 @@ function arrowPaths(
 const px = (value: number): number => Math.round(value * 100) / 100;
 
 /** Its letter on a disc; the same in the key. */
-export function ArrowSign({
+function ArrowSign({
   name,
   x,
   y,

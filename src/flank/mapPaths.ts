@@ -28,10 +28,7 @@ export function runsPath(runs: readonly BorderRun[], projection: FlankProjection
 }
 
 /** Straight lines between flank points, map mm. */
-export function linePath(
-  points: readonly (readonly [u: number, v: number])[],
-  projection: FlankProjection,
-): string {
+function linePath(points: readonly (readonly [u: number, v: number])[], projection: FlankProjection): string {
   return polyline(
     points.map(([u]) => u),
     points.map(([, v]) => v),

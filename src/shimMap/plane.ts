@@ -60,7 +60,7 @@ const placeAlong = ({ low, high, count }: Axes['pinionIn'], at: number): number 
   Math.min(Math.max(((at - low) / (high - low)) * (count - 1), 0), count - 1);
 
 /** Place of a point in columns and rows; outside the plane the nearest on its border. */
-export const cellPlace = (axes: Axes, { pinionIn, ringAway }: PlanePoint) => ({
+const cellPlace = (axes: Axes, { pinionIn, ringAway }: PlanePoint) => ({
   column: placeAlong(axes.pinionIn, pinionIn),
   row: placeAlong(axes.ringAway, ringAway),
 });

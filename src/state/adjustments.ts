@@ -5,7 +5,7 @@ import { stepOf } from './moves.ts';
 import type { Setup } from './setup.ts';
 
 /** What can be adjusted, in the order the controls stand in. */
-export const ADJUSTMENTS = ['pinion', 'ring', 'offset', 'angle'] as const;
+const ADJUSTMENTS = ['pinion', 'ring', 'offset', 'angle'] as const;
 export type AdjustmentName = (typeof ADJUSTMENTS)[number];
 
 /** One press of + (or → for the ring): what it does to the hardware and to the pose. */

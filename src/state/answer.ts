@@ -34,7 +34,7 @@ const seenMark = (mark: PaintedMark | null): SeenMark | null =>
     ? null
     : { kind: 'mask', columns: mark.columns, rows: mark.rows, data: mark.data };
 
-export const observationOf = ({ drive, coast, readings, sureness }: RecordedLook): Observation => ({
+const observationOf = ({ drive, coast, readings, sureness }: RecordedLook): Observation => ({
   drive: seenMark(drive),
   coast: seenMark(coast),
   backlash: readings,

@@ -134,7 +134,7 @@ export function followAddress(address: AddressBar): () => void {
 }
 
 /** ms without a change before the address follows. */
-export const ADDRESS_REST_MS = 400;
+const ADDRESS_REST_MS = 400;
 
 /**
  * The window's own: it follows when the controls come to rest, and at the latest when the page goes. `data-address` on

@@ -61,7 +61,7 @@ export function stepRing(direction: Direction): boolean {
   return true;
 }
 
-export function nextRingFitment(setup: Setup, direction: Direction, fineStep: number | null): Fitment | null {
+function nextRingFitment(setup: Setup, direction: Direction, fineStep: number | null): Fitment | null {
   const { axle } = axleOf(setup.axleId);
   const positions = ringPositions(axle.sides, preloadToHold(axle, fittedNow(axle), setup.fitment), fineStep);
   const ringIn = -ringAwayFromSides(axle.sides, setup.fitment);

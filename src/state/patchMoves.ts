@@ -32,7 +32,7 @@ export const usePatchMoves = create<PatchMovesStore>()((set) => ({
 }));
 
 /** ms without a change before the moves are asked for: a step under way never waits for them. */
-export const MOVES_REST_MS = 200;
+const MOVES_REST_MS = 200;
 
 export type PatchMovesSource = Pick<LongService, 'patchMoves'>;
 

@@ -76,7 +76,7 @@ export function ringPositions(
 }
 
 /** Every setting of one side alone; `fineStep` in mm of push. */
-export function sidePositions(device: SideDevice, fineStep: number | null): readonly number[] {
+function sidePositions(device: SideDevice, fineStep: number | null): readonly number[] {
   const range = sideRange(device);
   if (device.kind === 'adjuster') {
     return evenPositions(range, fineStep === null ? 1 : fineStep / fineness(device));

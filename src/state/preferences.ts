@@ -45,7 +45,7 @@ export interface Preferences {
   readonly traces: boolean;
 }
 
-export const DEFAULT_PREFERENCES: Preferences = {
+const DEFAULT_PREFERENCES: Preferences = {
   theme: null,
   compound: null,
   detail: 'auto',
@@ -83,7 +83,7 @@ function readPreferences(content: unknown): Preferences | undefined {
   };
 }
 
-export const PREFERENCES_RECORD: RecordKind<Preferences> = {
+const PREFERENCES_RECORD: RecordKind<Preferences> = {
   key: 'meshwitness.preferences',
   version: 1,
   read: readPreferences,

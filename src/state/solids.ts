@@ -25,15 +25,12 @@ export const useSolids = create<SolidsStore>()((set) => ({
 }));
 
 /** `auto` asks what the device says about itself: few cores or little memory draw the coarser teeth. */
-export function detailInForce(
-  level: DetailLevel,
-  device: { cores?: number; memoryGB?: number },
-): SolidDetail {
+function detailInForce(level: DetailLevel, device: { cores?: number; memoryGB?: number }): SolidDetail {
   if (level !== 'auto') return level;
   return (device.cores ?? 8) <= 4 || (device.memoryGB ?? 8) <= 4 ? 'reduced' : 'full';
 }
 
-export function thisDevice(): { cores?: number; memoryGB?: number } {
+function thisDevice(): { cores?: number; memoryGB?: number } {
   const { hardwareConcurrency, deviceMemory } = navigator as Navigator & { deviceMemory?: number };
   return { cores: hardwareConcurrency, memoryGB: deviceMemory };
 }

@@ -49,9 +49,9 @@ export const useSpread = create<SpreadStore>()((set) => ({
 }));
 
 /** Sets that are tried: the share that goes one way is then known to a few percent. */
-export const SPREAD_SETS = 96;
+const SPREAD_SETS = 96;
 /** ms without a change before it begins */
-export const SPREAD_REST_MS = 400;
+const SPREAD_REST_MS = 400;
 
 export type SpreadSource = Pick<LongService, 'spread'>;
 

@@ -27,7 +27,7 @@ const withUnit = (value: number, unit: string, decimals: number, options: Format
 };
 
 /** Workshop lengths: hundredths of a millimetre, or ten-thousandths of an inch. */
-export const lengthDecimals = (unit: LengthUnit): number => (unit === 'mm' ? 2 : 4);
+const lengthDecimals = (unit: LengthUnit): number => (unit === 'mm' ? 2 : 4);
 
 export const formatLength = (mm: number, unit: LengthUnit, options: FormatOptions = {}): string =>
   withUnit(mmTo(unit, mm), unit, lengthDecimals(unit), options);

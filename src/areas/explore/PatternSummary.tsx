@@ -31,7 +31,7 @@ export function PatternSummary() {
   );
 }
 
-export function summaryOf(shown: ShownMesh, t: Translate, lengths: Lengths): string {
+function summaryOf(shown: ShownMesh, t: Translate, lengths: Lengths): string {
   const { limits } = axleOf(shown.axleId).axle;
   const reading = judgeBacklash(shown.result.backlash, limits.backlash);
   const backlash =

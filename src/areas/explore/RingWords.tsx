@@ -23,11 +23,7 @@ export function RingWords({ explanation, totalKept }: RingWordsProps) {
   );
 }
 
-export function ringSentences(
-  explanation: SidesExplanation,
-  t: Translate,
-  lengths: Lengths,
-): readonly string[] {
+function ringSentences(explanation: SidesExplanation, t: Translate, lengths: Lengths): readonly string[] {
   const { ringSide, oppositeSide, ringMoves, ringTravel, preload, preloadAmount } = explanation;
   const amount = lengths.move(ringTravel);
   const bothAdjusters = ringSide.kind === 'adjuster' && oppositeSide.kind === 'adjuster';

@@ -20,7 +20,7 @@ export interface HousingToolbarProps {
 }
 
 /** Whole factors, and the last one that bodies allow. */
-export function factorSteps(largest: number): readonly number[] {
+function factorSteps(largest: number): readonly number[] {
   const steps = [1];
   for (let times = 2; times <= largest + 1e-6; times++) steps.push(times);
   if (largest - steps[steps.length - 1] > 0.05) steps.push(largest);

@@ -352,7 +352,7 @@ function gearHulls({ gears }: HousingLayout): readonly Body[] {
 const turned = new Matrix4();
 
 /** axial' = shift + scale · axial, turned about the axis. */
-export function placeMatrix(out: Matrix4, axis: Body['axis'], { shift, scale, turn }: Place): Matrix4 {
+function placeMatrix(out: Matrix4, axis: Body['axis'], { shift, scale, turn }: Place): Matrix4 {
   if (axis === 'pinion') {
     out.makeScale(scale, 1, 1).setPosition(shift, 0, 0);
     return turn === 0 ? out : out.multiply(turned.makeRotationX(turn));

@@ -114,7 +114,7 @@ function pushArrows(
 }
 
 /** Half-section of an arrow. */
-export function arrowPiece({ from, to, size }: PushArrow): Turned {
+function arrowPiece({ from, to, size }: PushArrow): Turned {
   const way = Math.sign(to - from);
   const neck = to - way * Math.min(1.5 * size, 0.62 * Math.abs(to - from));
   const shaft = 0.42 * size;

@@ -26,14 +26,14 @@ export type PushTexts = Readonly<Record<'pinion-shim' | 'ring-side' | 'opposite-
 const NOTHING = 5e-5;
 
 /** Digits that show every thickness a stock makes, and no more. */
-export function sayThickness(mm: number, unit: LengthUnit): string {
+function sayThickness(mm: number, unit: LengthUnit): string {
   if (unit === 'in') return formatLength(mm, unit);
   let decimals = 2;
   while (decimals < 4 && Math.abs(mm - Number(mm.toFixed(decimals))) > 1e-7) decimals += 1;
   return formatLength(mm, unit, { decimals });
 }
 
-export const sayMove = (mm: number, unit: LengthUnit): string =>
+const sayMove = (mm: number, unit: LengthUnit): string =>
   unit === 'in' ? formatAmount(mm, unit) : formatAmount(mm, unit, { decimals: mmDigits(mm) });
 
 const mmDigits = (mm: number): number => (Math.abs(mm - Number(mm.toFixed(2))) > 1e-6 ? 3 : 2);

@@ -2,7 +2,7 @@
 export type SectionPoint = readonly [axial: number, radius: number];
 
 /** What a piece moves with. Everything that rides together has one place. */
-export const RIDERS = [
+const RIDERS = [
   'housing',
   'ring-seat',
   'opposite-seat',

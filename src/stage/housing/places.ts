@@ -35,7 +35,7 @@ export const REACH = 2;
 /** mm of free play left between drawn teeth: flat triangles stand off the flanks they are drawn for. */
 export const SPARE: Readonly<Record<SolidDetail, number>> = { full: 0.02, reduced: 0.08 };
 /** Never drawn more times larger than this. */
-export const MOST_TIMES = 20;
+const MOST_TIMES = 20;
 /** A drawn stack keeps at least this share of its design thickness. */
 const KEPT = 0.25;
 

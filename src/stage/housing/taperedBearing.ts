@@ -19,7 +19,7 @@ const CUP_SLOPE = 0.25;
 /** In shares of the width: where the rollers run, where cone ends and cup begins. */
 const ROLLERS_FROM = 0.15;
 const ROLLERS_TO = 0.8;
-export const CONE_END = 0.88;
+const CONE_END = 0.88;
 export const CUP_START = 0.12;
 /** In shares of the height. */
 const RACEWAY = 0.36;

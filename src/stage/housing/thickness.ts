@@ -25,7 +25,7 @@ const MOST = 6;
 const LEAST = 0.5;
 
 /** Factor and thickness for a stack that measures `mm` at the design position, beside a ring of radius `ring` mm. */
-export function drawnThickness(mm: number, ring: number): Drawn {
+function drawnThickness(mm: number, ring: number): Drawn {
   const factor = mm > 0 ? Math.min(Math.max(Math.round((SEEN * ring) / mm), 1), MOST) : 1;
   return { factor, thickness: Math.max(factor * mm, LEAST) };
 }

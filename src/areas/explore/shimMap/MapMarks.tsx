@@ -48,7 +48,7 @@ export function MapMarks({ model, scales, cursor }: MapMarksProps) {
 }
 
 /** Where pinion and ring stand now. */
-export function usePresent(axle: AxleDefinition): PlanePoint {
+function usePresent(axle: AxleDefinition): PlanePoint {
   const fitment = useShownSetup(({ setup }) => setup.fitment);
   return poseOfFitment(axle, fitment);
 }

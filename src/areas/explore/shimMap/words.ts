@@ -59,7 +59,7 @@ function pinionWords({ pinionShim }: AxleDefinition, fitment: Fitment, { t, leng
   });
 }
 
-export const sayShim = (mm: number, step: number, lengths: Lengths): string =>
+const sayShim = (mm: number, step: number, lengths: Lengths): string =>
   lengths.say(mm, digitsToShow(digitsFor(step), mm));
 
 function sidesWords({ sides }: AxleDefinition, fitment: Fitment, { t, lengths }: Speech): string {

@@ -17,7 +17,7 @@ const LEAST = 0.04;
 const within = (value: number, least: number, most: number) => Math.min(most, Math.max(least, value));
 
 /** The shape after a handle was taken to a point of the flank. */
-export function dragHandle(shape: MarkShape, handle: Handle, [u, v]: FlankPoint): MarkShape {
+function dragHandle(shape: MarkShape, handle: Handle, [u, v]: FlankPoint): MarkShape {
   if (handle === 'middle') return { ...shape, toeHeel: within(u, -1, 1), rootFace: within(v, -1, 1) };
   if (handle === 'top') return { ...shape, height: within(v - shape.rootFace, LEAST, 1) };
   return {

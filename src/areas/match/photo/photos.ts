@@ -46,7 +46,7 @@ const canvasOf = (width: number, height: number) => {
 };
 
 /** Corners a person can begin from: a tooth across the middle of the photo, toe on the left or on the right. */
-export function startPoints(width: number, height: number, heelOnRight: boolean): ToothPoints {
+function startPoints(width: number, height: number, heelOnRight: boolean): ToothPoints {
   const at = (x: number, y: number): PhotoPoint => ({ x: x * width, y: y * height });
   const [toe, heel] = heelOnRight ? [0.2, 0.8] : [0.8, 0.2];
   const corners = {
