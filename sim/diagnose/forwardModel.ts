@@ -1,8 +1,8 @@
 import { type Backlash, type DialSetting, readDial, tabulateFreePlay } from '../contact/backlash.ts';
-import { NOT_MEETING, SEARCH_GRID } from '../contact/grid.ts';
+import { SEARCH_GRID } from '../contact/grid.ts';
 import { type MeshSolution, MeshSolver } from '../contact/meshSolver.ts';
-import { createMarkRule, describePatch, type MarkRule, setFilm } from '../contact/patch.ts';
-import { PHASE_MASK, tabulateTransmission } from '../contact/transmission.ts';
+import { createMarkRule, describePatch, type MarkRule, separate, setFilm } from '../contact/patch.ts';
+import { tabulateTransmission } from '../contact/transmission.ts';
 import { type EaseOffDefinition, FLANKS, type FlankName } from '../gearset/definition.ts';
 import type { GearMesh } from '../gearset/gearMesh.ts';
 import { TURN } from '../math/angles.ts';
@@ -183,7 +183,7 @@ export class ForwardModel {
     solution.gap.set(this.base[flank]);
     if (shape.some((term) => term !== 0)) this.addEaseOff(flank);
     tabulateTransmission(solution, columns, rows, solution.transmission);
-    this.separate(flank);
+    separate({ lever: this.levers[flank] }, solution, solution.transmission, solution.separation);
   }
 
   /** The pinion flank's ease-off acts where the node meets it: at the partner's place, not the node's own. */
@@ -208,30 +208,6 @@ export class ForwardModel {
         const v = v0 + p0 * map[at + 4] + p1 * map[at + 5] + p2 * map[at + 6] + p3 * map[at + 7];
         gap[node] += (c0 + u * (cu + u * cuu + v * cuv) + v * (cv + v * cvv)) / levers[node];
       }
-    }
-  }
-
-  /** As `separate` of the solver, on |λ| alone. */
-  private separate(flank: FlankName): void {
-    const { phase, gap, separation, transmission } = this.solution[flank];
-    const levers = this.levers[flank];
-    const { values } = transmission;
-    const perPhase = transmission.phasesPerRad[0];
-    for (let node = 0; node < gap.length; node++) {
-      const p = phase[node];
-      if (p === NOT_MEETING) {
-        separation[node] = NOT_MEETING;
-        continue;
-      }
-      const place = p * perPhase;
-      const k = Math.floor(place);
-      const before = values[k & PHASE_MASK];
-      const after = values[(k + 1) & PHASE_MASK];
-      let error = before + (place - k) * (after - before);
-      if (after === Number.POSITIVE_INFINITY) error = before;
-      else if (before === Number.POSITIVE_INFINITY) error = after;
-      if (error === Number.POSITIVE_INFINITY) separation[node] = NOT_MEETING;
-      else separation[node] = (gap[node] - error) * levers[node];
     }
   }
 }

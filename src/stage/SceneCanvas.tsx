@@ -1,8 +1,11 @@
 import { Canvas } from '@react-three/fiber';
 import { Component, type ReactNode } from 'react';
 import { FIELD_OF_VIEW } from './camera/rig.ts';
+import type { Driven } from './useFrames.ts';
 
 export interface SceneCanvasProps {
+  /** woken when a lost canvas is there again */
+  readonly driver: Pick<Driven, 'wake'>;
   /** device pixels per CSS pixel at most */
   readonly densest: number;
   readonly onLost: () => void;
@@ -37,7 +40,7 @@ class Guard extends Component<
 const NO_EVENTS = () => ({ enabled: false, priority: 0 });
 
 /** A canvas that draws only when asked, and survives the loss of its context. */
-export function SceneCanvas({ densest, onLost, onRestored, onBroken, children }: SceneCanvasProps) {
+export function SceneCanvas({ driver, densest, onLost, onRestored, onBroken, children }: SceneCanvasProps) {
   return (
     <Guard onBroken={onBroken}>
       <Canvas
@@ -55,7 +58,10 @@ export function SceneCanvas({ densest, onLost, onRestored, onBroken, children }:
             event.preventDefault();
             onLost();
           });
-          canvas.addEventListener('webglcontextrestored', onRestored);
+          canvas.addEventListener('webglcontextrestored', () => {
+            onRestored();
+            driver.wake();
+          });
         }}
       >
         {children}

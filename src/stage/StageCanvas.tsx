@@ -1,9 +1,10 @@
-import { useFrame, useThree } from '@react-three/fiber';
+import { useThree } from '@react-three/fiber';
 import { memo, type RefObject, useEffect, useRef } from 'react';
-import { Matrix4, type PerspectiveCamera } from 'three';
+import { Matrix4 } from 'three';
 import type { StageDriver } from './driver.ts';
 import type { LabelLayerHandle } from './labels/LabelLayer.tsx';
 import { SceneCanvas } from './SceneCanvas.tsx';
+import { useFrames } from './useFrames.ts';
 
 /** What one frame at full detail cost the graphics card. */
 export interface StageStats {
@@ -30,36 +31,16 @@ export interface StageCanvasProps {
 const LINE_WIDTH = 1.5;
 
 function Frame({ driver, surface, labels, onRoll, onStats }: StageCanvasProps) {
-  const invalidate = useThree((state) => state.invalidate);
-  const width = useThree((state) => state.size.width);
-  const height = useThree((state) => state.size.height);
   const density = useThree((state) => state.viewport.dpr);
   const projection = useRef(new Matrix4());
   const last = useRef({ roll: Number.NaN, triangles: -1, calls: -1 });
 
   useEffect(() => {
-    driver.wake = () => {
-      if (surface.current !== null) surface.current.dataset.settled = 'false';
-      invalidate();
-    };
-    driver.wake();
-    return () => {
-      driver.wake = () => {};
-    };
-  }, [driver, invalidate, surface]);
-
-  useEffect(() => driver.setPicture(width, height), [driver, width, height]);
-  useEffect(() => {
     driver.scene.setLines(1, LINE_WIDTH * density);
     driver.wake();
   }, [driver, density]);
 
-  // A priority of its own: this callback draws, so that what it reads after drawing belongs to the same frame.
-  useFrame((state, seconds) => {
-    const again = driver.update(seconds);
-    const camera = state.camera as PerspectiveCamera;
-    driver.placeCamera(camera);
-    state.gl.render(state.scene, camera);
+  useFrames(driver, surface, ({ state, camera, settled }, element) => {
     labels.current?.place(camera, state.size.width, state.size.height);
 
     const { triangles, calls } = state.gl.info.render;
@@ -72,20 +53,15 @@ function Frame({ driver, surface, labels, onRoll, onStats }: StageCanvasProps) {
       last.current.roll = driver.ringAngle;
       onRoll(driver.ringAngle);
     }
-    const element = surface.current;
-    if (element !== null) {
-      element.dataset.settled = String(!again);
-      if (!again && driver.scene.train !== null) {
-        projection.current.multiplyMatrices(camera.projectionMatrix, camera.matrixWorldInverse);
-        element.dataset.viewProjection = projection.current.elements.join(' ');
-        element.dataset.toothAngle = String(driver.toothAngle);
-        element.dataset.tooth = String(driver.tooth);
-        element.dataset.triangles = String(triangles);
-        element.dataset.calls = String(calls);
-      }
+    if (element !== null && settled && driver.scene.train !== null) {
+      projection.current.multiplyMatrices(camera.projectionMatrix, camera.matrixWorldInverse);
+      element.dataset.viewProjection = projection.current.elements.join(' ');
+      element.dataset.toothAngle = String(driver.toothAngle);
+      element.dataset.tooth = String(driver.tooth);
+      element.dataset.triangles = String(triangles);
+      element.dataset.calls = String(calls);
     }
-    if (again) invalidate();
-  }, 1);
+  });
 
   return <primitive object={driver.scene.root} />;
 }
@@ -94,15 +70,7 @@ function Frame({ driver, surface, labels, onRoll, onStats }: StageCanvasProps) {
 export const StageCanvas = memo(function StageCanvas(props: StageCanvasProps) {
   const { densest, onLost, onRestored, onBroken, driver } = props;
   return (
-    <SceneCanvas
-      densest={densest}
-      onLost={onLost}
-      onRestored={() => {
-        onRestored();
-        driver.wake();
-      }}
-      onBroken={onBroken}
-    >
+    <SceneCanvas {...{ driver, densest, onLost, onRestored, onBroken }}>
       <Frame {...props} />
     </SceneCanvas>
   );

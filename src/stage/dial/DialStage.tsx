@@ -1,6 +1,4 @@
-import { useFrame, useThree } from '@react-three/fiber';
 import { memo, type RefObject, useCallback, useEffect, useId, useMemo, useRef, useState } from 'react';
-import type { PerspectiveCamera } from 'three';
 import type { DialDirection } from '../../../sim/assembly/dial.ts';
 import type { GearSolids, SolidDetail } from '../../../sim/gearset/solids.ts';
 import type { SolveResult } from '../../../sim/worker/protocol.ts';
@@ -12,6 +10,7 @@ import { useHands, useKeys } from '../camera/useHands.ts';
 import stageStyles from '../GearStage.module.css';
 import { SceneCanvas } from '../SceneCanvas.tsx';
 import type { PaintColours, StageTheme } from '../scene/colours.ts';
+import { useFrames } from '../useFrames.ts';
 import { usePrefersReducedMotion } from '../usePrefersReducedMotion.ts';
 import { canDraw } from '../webgl.ts';
 import styles from './DialStage.module.css';
@@ -190,47 +189,21 @@ interface DialCanvasProps {
 }
 
 const DialCanvas = memo(function DialCanvas(props: DialCanvasProps) {
-  const { densest, onLost, onRestored, onBroken } = props;
+  const { densest, onLost, onRestored, onBroken, driver } = props;
   return (
-    <SceneCanvas densest={densest} onLost={onLost} onRestored={onRestored} onBroken={onBroken}>
+    <SceneCanvas {...{ driver, densest, onLost, onRestored, onBroken }}>
       <Frame {...props} />
     </SceneCanvas>
   );
 });
 
 function Frame({ driver, surface }: DialCanvasProps) {
-  const invalidate = useThree((state) => state.invalidate);
-  const width = useThree((state) => state.size.width);
-  const height = useThree((state) => state.size.height);
-
-  useEffect(() => {
-    driver.wake = () => {
-      if (surface.current !== null) surface.current.dataset.settled = 'false';
-      invalidate();
-    };
-    driver.wake();
-    return () => {
-      driver.wake = () => {};
-    };
-  }, [driver, invalidate, surface]);
-
-  useEffect(() => driver.setPicture(width, height), [driver, width, height]);
-
-  // A priority of its own: this callback draws.
-  useFrame((state, seconds) => {
-    const again = driver.update(seconds);
-    const camera = state.camera as PerspectiveCamera;
-    driver.placeCamera(camera);
-    state.gl.render(state.scene, camera);
-    const element = surface.current;
-    if (element !== null) {
-      element.dataset.settled = String(!again);
-      element.dataset.ringAngle = String(driver.ringAngle);
-      element.dataset.rocked = String(driver.scene.rock);
-      element.dataset.out = String(driver.out);
-    }
-    if (again) invalidate();
-  }, 1);
+  useFrames(driver, surface, (_, element) => {
+    if (element === null) return;
+    element.dataset.ringAngle = String(driver.ringAngle);
+    element.dataset.rocked = String(driver.scene.rock);
+    element.dataset.out = String(driver.out);
+  });
 
   return <primitive object={driver.world} />;
 }
