@@ -4,6 +4,9 @@ import type { SeededNumbers } from './chance.ts';
 /** Degrees of freedom of the proposal: heavier tails than what it stands for, so that no weight runs away. */
 const FREEDOM = 8;
 
+/** No cloud of a mixture is given less than this share: what few draws speak for is not forgotten. */
+export const LEAST_SHARE = 0.03;
+
 /** Multivariate t: a place, the Cholesky factor of its spread, and its share in a mixture. */
 export interface Cloud {
   readonly middle: Float64Array;

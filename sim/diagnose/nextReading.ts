@@ -1,7 +1,8 @@
 import { FLANKS, type FlankName } from '../gearset/definition.ts';
+import { invert } from '../math/invert.ts';
 import type { Evidence } from './evidence.ts';
 import { DIAL_FEATURE, FEATURE_COUNT, featureAt } from './forwardModel.ts';
-import { invert, type Posterior } from './posterior.ts';
+import type { Posterior } from './posterior.ts';
 import { HOUSINGS } from './unknowns.ts';
 
 /** What could be measured next. */

@@ -1,8 +1,11 @@
+import { invert } from '../math/invert.ts';
 import { seededNumbers } from './chance.ts';
 import type { Mode } from './climb.ts';
-import { type Cloud, createCloud, drawFrom, lnDensity } from './cloud.ts';
+import { type Cloud, createCloud, drawFrom, LEAST_SHARE } from './cloud.ts';
 import type { Evidence } from './evidence.ts';
 import { FEATURE_COUNT } from './forwardModel.ts';
+import { lnSum, Mixture } from './mixture.ts';
+import { moveClouds, tempered, worth } from './moveClouds.ts';
 import { HOUSINGS, type Housing, housingShare, type Priors } from './unknowns.ts';
 
 /** The posterior as weighted draws (docs/model.md §12). */
@@ -37,7 +40,6 @@ const ENOUGH = 100;
 const MOST_ROUNDS = 16;
 /** The mode's own curvature is a lower bound of the true spread where marks saturate at an edge. */
 const INFLATION = 1.1;
-const LEAST_SHARE = 0.03;
 
 const HALF_LN_TAU = 0.5 * Math.log(2 * Math.PI);
 
@@ -57,23 +59,6 @@ const covarianceOf = ({ curvature }: Mode, spread: Float64Array): Float64Array =
     for (let j = 0; j < n; j++) inverse[i * n + j] *= spread[i] * spread[j] * INFLATION;
   }
   return inverse;
-};
-
-/** Inverse of a symmetric positive definite matrix by Gauss and Jordan; small n only. */
-export const invert = (matrix: Float64Array, n: number): Float64Array => {
-  const a = matrix.slice();
-  for (let k = 0; k < n; k++) {
-    const pivot = 1 / a[k * n + k];
-    a[k * n + k] = 1;
-    for (let j = 0; j < n; j++) a[k * n + j] *= pivot;
-    for (let i = 0; i < n; i++) {
-      if (i === k) continue;
-      const factor = a[i * n + k];
-      a[i * n + k] = 0;
-      for (let j = 0; j < n; j++) a[i * n + j] -= factor * a[k * n + j];
-    }
-  }
-  return a;
 };
 
 const firstClouds = (
@@ -147,32 +132,9 @@ export const samplePosterior = (
     if (round === MOST_ROUNDS - 1) break;
     const weights = rawWeights(lnTarget, mixture, draws);
     if (round >= ROUNDS - 1 && worth(weights) >= ENOUGH) break;
-    clouds = moveClouds(clouds, x, count, tempered(weights));
+    clouds = moveClouds(clouds, x, count, tempered(weights, ENOUGH));
   }
   return finish(draws, count, x, features, housing, lnTarget, mixture);
-};
-
-/** Independent draws that weighted ones are worth: the square of the sum over the sum of squares. */
-const worth = (weights: Float64Array): number => {
-  let total = 0;
-  let squares = 0;
-  for (const weight of weights) {
-    total += weight;
-    squares += weight * weight;
-  }
-  return (total * total) / squares;
-};
-
-/** Target over mixture, the greatest 1. */
-const rawWeights = (lnTarget: Float64Array, mixture: Mixture, draws: number): Float64Array => {
-  const weights = new Float64Array(draws);
-  let most = Number.NEGATIVE_INFINITY;
-  for (let d = 0; d < draws; d++) {
-    weights[d] = lnTarget[d] - mixture.lnAt(d);
-    most = Math.max(most, weights[d]);
-  }
-  for (let d = 0; d < draws; d++) weights[d] = Math.exp(weights[d] - most);
-  return weights;
 };
 
 /** Which cloud every draw of a round comes from: shares rounded so that none is forgotten. */
@@ -187,132 +149,16 @@ const allot = (clouds: readonly Cloud[], draws: number): readonly Cloud[] => {
   return out;
 };
 
-const lnSum = (values: Float64Array, at: number, count: number): number => {
+/** Target over mixture, the greatest 1. */
+const rawWeights = (lnTarget: Float64Array, mixture: Mixture, draws: number): Float64Array => {
+  const weights = new Float64Array(draws);
   let most = Number.NEGATIVE_INFINITY;
-  for (let i = 0; i < count; i++) most = Math.max(most, values[at + i]);
-  if (most === Number.NEGATIVE_INFINITY) return most;
-  let sum = 0;
-  for (let i = 0; i < count; i++) sum += Math.exp(values[at + i] - most);
-  return most + Math.log(sum);
-};
-
-/** Density of the mixture of all rounds at every draw; a new round adds its clouds to the draws already there. */
-class Mixture {
-  /** density summed over rounds, relative to `floor` */
-  private readonly sums: Float64Array;
-  private readonly floor: Float64Array;
-  private readonly count: number;
-  private readonly scratch: Float64Array;
-  private readonly all: Array<readonly Cloud[]> = [];
-  private known = 0;
-
-  constructor(draws: number, count: number) {
-    this.sums = new Float64Array(draws);
-    this.floor = new Float64Array(draws).fill(Number.NaN);
-    this.count = count;
-    this.scratch = new Float64Array(count);
-  }
-
-  /** `draws` of `x` are there, the last of them drawn from `clouds`. */
-  add(clouds: readonly Cloud[], x: Float64Array, draws: number): void {
-    this.all.push(clouds);
-    for (let d = 0; d < this.known; d++) this.put(clouds, x, d);
-    for (let d = this.known; d < draws; d++) for (const round of this.all) this.put(round, x, d);
-    this.known = draws;
-  }
-
-  lnAt(d: number): number {
-    return this.floor[d] + Math.log(this.sums[d] / this.all.length);
-  }
-
-  private put(clouds: readonly Cloud[], x: Float64Array, d: number): void {
-    for (const cloud of clouds) {
-      const ln = Math.log(cloud.share) + lnDensity(cloud, x, d * this.count, this.scratch);
-      // the first term sets the scale; a later one far above it moves the scale up
-      if (Number.isNaN(this.floor[d])) this.floor[d] = ln;
-      if (ln > this.floor[d] + 300) {
-        this.sums[d] *= Math.exp(this.floor[d] - ln);
-        this.floor[d] = ln;
-      }
-      this.sums[d] += Math.exp(ln - this.floor[d]);
-    }
-  }
-}
-
-const TEMPERING_STEPS = 12;
-
-/**
- * Weights raised to the greatest power, at most 1, at which they are worth ENOUGH draws. A ridge that the first rounds
- * hardly met leaves nearly all weight to a few draws; the clouds then go toward it step by step instead of not at all.
- */
-const tempered = (weights: Float64Array): Float64Array => {
-  if (worth(weights) >= ENOUGH) return weights;
-  let low = 0;
-  let high = 1;
-  for (let k = 0; k < TEMPERING_STEPS; k++) {
-    const power = (low + high) / 2;
-    if (worth(raised(weights, power)) >= ENOUGH) low = power;
-    else high = power;
-  }
-  return raised(weights, low);
-};
-
-const raised = (weights: Float64Array, power: number): Float64Array =>
-  weights.map((weight) => weight ** power);
-
-/** Share of its former spread that a moved cloud keeps: a few dozen draws say little about many unknowns. */
-const KEPT_SPREAD = 0.3;
-
-const moveClouds = (
-  clouds: readonly Cloud[],
-  x: Float64Array,
-  count: number,
-  weights: Float64Array,
-): readonly Cloud[] => {
-  const draws = weights.length;
-  const scratch = new Float64Array(count);
-  const belongs = clouds.map(() => new Float64Array(draws));
-  const terms = new Float64Array(clouds.length);
   for (let d = 0; d < draws; d++) {
-    clouds.forEach((cloud, k) => {
-      terms[k] = Math.log(cloud.share) + lnDensity(cloud, x, d * count, scratch);
-    });
-    const all = lnSum(terms, 0, terms.length);
-    clouds.forEach((_, k) => {
-      belongs[k][d] = weights[d] * Math.exp(terms[k] - all);
-    });
+    weights[d] = lnTarget[d] - mixture.lnAt(d);
+    most = Math.max(most, weights[d]);
   }
-  const masses = belongs.map((own) => own.reduce((sum, w) => sum + w, 0));
-  const total = masses.reduce((sum, w) => sum + w, 0);
-  const shares = masses.map((mass) => Math.max(LEAST_SHARE, mass / total));
-  const allShares = shares.reduce((sum, share) => sum + share, 0);
-  return clouds.map((cloud, k) => {
-    const share = shares[k] / allShares;
-    const own = belongs[k];
-    let squares = 0;
-    for (let d = 0; d < draws; d++) squares += own[d] * own[d];
-    // Too few draws to move a cloud by: it only changes its share.
-    if (!(masses[k] ** 2 > 2 * count * squares)) return { ...cloud, share };
-    const middle = new Float64Array(count);
-    for (let d = 0; d < draws; d++) {
-      for (let i = 0; i < count; i++) middle[i] += (own[d] / masses[k]) * x[d * count + i];
-    }
-    const spread = new Float64Array(count * count);
-    for (let d = 0; d < draws; d++) {
-      for (let i = 0; i < count; i++) {
-        const off = (own[d] / masses[k]) * (x[d * count + i] - middle[i]);
-        for (let j = 0; j <= i; j++) spread[i * count + j] += off * (x[d * count + j] - middle[j]);
-      }
-    }
-    for (let i = 0; i < count; i++) {
-      for (let j = 0; j <= i; j++) {
-        let former = 0;
-        for (let m = 0; m <= j; m++) former += cloud.factor[i * count + m] * cloud.factor[j * count + m];
-        spread[i * count + j] = KEPT_SPREAD * former + (1 - KEPT_SPREAD) * 1.1 * spread[i * count + j];
-      }
-    }
-    return createCloud(middle, spread, share) ?? { ...cloud, share };
-  });
+  for (let d = 0; d < draws; d++) weights[d] = Math.exp(weights[d] - most);
+  return weights;
 };
 
 const finish = (
@@ -326,11 +172,10 @@ const finish = (
 ): Posterior => {
   const weights = rawWeights(lnTarget, mixture, draws);
   const total = weights.reduce((sum, w) => sum + w, 0);
-  let squares = 0;
+  const effective = worth(weights);
   const chances = new Float64Array(HOUSINGS.length);
   for (let d = 0; d < draws; d++) {
     weights[d] /= total;
-    squares += weights[d] * weights[d];
     for (let h = 0; h < HOUSINGS.length; h++) {
       const at = d * HOUSINGS.length + h;
       housing[at] = Math.exp(housing[at] - lnTarget[d]);
@@ -347,6 +192,6 @@ const finish = (
     features: features.slice(0, draws * FEATURE_COUNT),
     housing: housing.slice(0, draws * HOUSINGS.length),
     chance: byHousing((h) => chances[h]),
-    effective: 1 / squares,
+    effective,
   };
 };

@@ -8,7 +8,6 @@ import { Evidence } from '../../sim/diagnose/evidence.ts';
 import { FEATURE_COUNT, ForwardModel } from '../../sim/diagnose/forwardModel.ts';
 import type { Observation } from '../../sim/diagnose/observation.ts';
 import { POSE_FIELDS, poseAt } from '../../sim/diagnose/poseBasis.ts';
-import { invert } from '../../sim/diagnose/posterior.ts';
 import {
   DEFAULT_PRIORS,
   FILM_AT,
@@ -20,6 +19,7 @@ import {
 } from '../../sim/diagnose/unknowns.ts';
 import type { EaseOffDefinition, GearSetDefinition } from '../../sim/gearset/definition.ts';
 import { buildGearMesh } from '../../sim/gearset/gearMesh.ts';
+import { invert } from '../../sim/math/invert.ts';
 import type { Random } from './random.ts';
 import { type Form, lookAt, normal } from './virtualLooks.ts';
 
