@@ -10,7 +10,8 @@ import type { Outcome, SolveResult } from './protocol.ts';
 
 export type { Cost } from '../assembly/adviceCost.ts';
 export type { Wish } from '../assembly/adviceScore.ts';
-export type { Advice, Expected, ExpectedMark, ShimChange, Spread } from '../assembly/advise.ts';
+export type { Advice, ShimChange } from '../assembly/advise.ts';
+export type { Expected, ExpectedMark, Spread } from '../assembly/foretell.ts';
 export type { AdviceAnswer, BacklashLimits } from '../diagnose/adviseFrom.ts';
 export type { Diagnosis, NearestMesh } from '../diagnose/diagnose.ts';
 export type { ReadingName } from '../diagnose/evidence.ts';
