@@ -58,11 +58,13 @@ describe('the next look', () => {
 
   it('forgets the oldest of many', () => {
     const { change, lookAgain } = useLook.getState();
-    for (const reading of [0.1, 0.11, 0.12, 0.13, 0.14, 0.15, 0.16]) {
+    for (const reading of [0.1, 0.11, 0.12, 0.13, 0.14, 0.15, 0.16, 0.17, 0.18]) {
       change('borrin', { readings: [reading] });
       lookAgain('borrin', look().fitment);
     }
-    expect(look().earlier.map(({ readings }) => readings[0])).toEqual([0.12, 0.13, 0.14, 0.15, 0.16]);
+    expect(look().earlier.map(({ readings }) => readings[0])).toEqual([
+      0.12, 0.13, 0.14, 0.15, 0.16, 0.17, 0.18,
+    ]);
   });
 });
 
