@@ -15,7 +15,7 @@ export interface Mode {
   readonly curvature: Float64Array;
 }
 
-const CAP = 12;
+const CAP = 20;
 /** in prior standard deviations */
 const DIFFERENCE = 0.08;
 const LONGEST_STEP = 1.5;
@@ -23,9 +23,15 @@ const SMALL_GAIN = 0.01;
 
 /**
  * Levenberg and Marquardt's descent on residuals and prior together, from `start` (own units). `spread` holds the prior
- * standard deviations; the slopes are differences of the forward model.
+ * standard deviations; the slopes are differences of the forward model, carried on from step to step and taken anew where
+ * they no longer lead down. Null when the way leads to one of those `known` already.
  */
-export const climb = (evidence: Evidence, spread: Float64Array, start: Float64Array): Mode => {
+export const climb = (
+  evidence: Evidence,
+  spread: Float64Array,
+  start: Float64Array,
+  known: readonly Mode[] = [],
+): Mode | null => {
   const n = spread.length;
   const m = evidence.data.length;
   const x = start.slice();
@@ -40,14 +46,15 @@ export const climb = (evidence: Evidence, spread: Float64Array, start: Float64Ar
   let damping = 0.01;
   let converged = false;
   let iterations = 0;
-  let fresh = false;
+  /** slopes anew where it stands; true: they are exact */
+  const refresh = (): true => {
+    differentiate(evidence, spread, x, here, there, jacobian);
+    return true;
+  };
+  let exact: boolean = refresh();
   while (iterations < CAP && !converged) {
     iterations++;
-    if (!fresh) {
-      differentiate(evidence, spread, x, here, there, jacobian);
-      normalEquations(jacobian, here, spread, x, matrix, gradient);
-      fresh = true;
-    }
+    normalEquations(jacobian, here, spread, x, matrix, gradient);
     const damped = matrix.slice();
     for (let i = 0; i < n; i++) {
       damped[i * n + i] *= 1 + damping;
@@ -57,25 +64,57 @@ export const climb = (evidence: Evidence, spread: Float64Array, start: Float64Ar
     let length = 0;
     for (let i = 0; i < n; i++) length = Math.max(length, Math.abs(step[i]));
     const scale = length > LONGEST_STEP ? LONGEST_STEP / length : 1;
-    for (let i = 0; i < n; i++) trial[i] = x[i] + scale * step[i] * spread[i];
+    for (let i = 0; i < n; i++) {
+      step[i] *= scale;
+      trial[i] = x[i] + step[i] * spread[i];
+    }
     const trialCost = costAt(evidence, spread, trial, there);
     if (trialCost < cost) {
-      converged = cost - trialCost < SMALL_GAIN && scale === 1;
+      const little = cost - trialCost < SMALL_GAIN && scale === 1;
+      carryOn(jacobian, here, there, step);
       cost = trialCost;
       x.set(trial);
       here.set(there);
       damping *= 0.2;
-      fresh = false;
+      if (known.some((mode) => mode.cost <= cost && isSame(mode.x, x, spread))) return null;
+      converged = little && exact;
+      // slopes carried on are good enough to walk by, not to say that there is nowhere to go
+      exact = false;
+      if (little && !converged) exact = refresh();
+    } else if (!exact) {
+      exact = refresh();
     } else {
       converged = length < 0.02 || damping > 1e3;
       damping = Math.max(damping, 1e-3) * 8;
     }
   }
-  if (!fresh) {
-    differentiate(evidence, spread, x, here, there, jacobian);
-    normalEquations(jacobian, here, spread, x, matrix, gradient);
-  }
+  if (!converged && !exact) refresh();
+  normalEquations(jacobian, here, spread, x, matrix, gradient);
   return { converged, iterations, x, cost, curvature: matrix };
+};
+
+/** Modes this near in every unknown (prior standard deviations) are one. */
+const SAME = 0.25;
+
+export const isSame = (a: Float64Array, b: Float64Array, spread: Float64Array): boolean =>
+  a.every((value, i) => Math.abs(value - b[i]) < SAME * spread[i]);
+
+/** Broyden's rank-one update: the slopes now agree with the step just taken (in prior standard deviations). */
+const carryOn = (
+  jacobian: Float64Array,
+  before: Float64Array,
+  after: Float64Array,
+  step: Float64Array,
+): void => {
+  const n = step.length;
+  let squares = 0;
+  for (const s of step) squares += s * s;
+  if (!(squares > 0)) return;
+  for (let k = 0; k < before.length; k++) {
+    let miss = after[k] - before[k];
+    for (let i = 0; i < n; i++) miss -= jacobian[k * n + i] * step[i];
+    for (let i = 0; i < n; i++) jacobian[k * n + i] += (miss * step[i]) / squares;
+  }
 };
 
 const costAt = (

@@ -2,7 +2,7 @@ import { factorNormalEquations } from '../math/leastSquares.ts';
 import type { SeededNumbers } from './chance.ts';
 
 /** Degrees of freedom of the proposal: heavier tails than what it stands for, so that no weight runs away. */
-const FREEDOM = 8;
+const FREEDOM = 16;
 
 /** No cloud of a mixture is given less than this share: what few draws speak for is not forgotten. */
 export const LEAST_SHARE = 0.03;

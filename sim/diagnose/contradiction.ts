@@ -58,7 +58,7 @@ export const findContradiction = (
   for (const { reading, sighting } of groups.values()) {
     const rest = evidence.without(reading, sighting);
     if (rest.data.length === 0) continue;
-    const costs = modes.map(({ housing, mode }) => climb(rest, spreads[housing], mode.x).cost);
+    const costs = modes.flatMap(({ housing, mode }) => climb(rest, spreads[housing], mode.x)?.cost ?? []);
     if (chanceAbove(Math.min(...costs), rest.data.length) > SETTLED) suspects.push(reading);
   }
   const named = suspects.length > 0 ? suspects : [...groups.values()].map(({ reading }) => reading);

@@ -1,4 +1,4 @@
-import { climb, type Mode } from './climb.ts';
+import { climb, isSame, type Mode } from './climb.ts';
 import type { Evidence } from './evidence.ts';
 import { type HousedMode, type Posterior, samplePosterior } from './posterior.ts';
 import { HOUSINGS, type Housing, type Priors, spreadOf } from './unknowns.ts';
@@ -13,13 +13,11 @@ const STARTS: ReadonlyArray<readonly [number, number]> = [
 ];
 /** Starts of a housing fault, in its prior standard deviations, beside the best sound explanation. */
 const FAULT_STARTS = [-0.8, 0.8] as const;
-/** Modes this near in every unknown (prior standard deviations) are one. */
-const SAME = 0.25;
 /** A mode this much worse (sum of squares) than the best weighs less than a hundred-thousandth. */
 const HOPELESS = 24;
 
 /** Draws per round: few where the set is known; for an unknown set more with every earlier look, as the ridge narrows. */
-const DRAWS = { few: 140, many: 220, perEarlierLook: 44 } as const;
+const DRAWS = { few: 140, many: 110, perEarlierLook: 44 } as const;
 
 export interface Inference {
   readonly modes: readonly HousedMode[];
@@ -43,38 +41,45 @@ const findModes = (
   evidence: Evidence,
   spreads: Readonly<Record<Housing, Float64Array>>,
 ): readonly HousedMode[] => {
-  const sound = distinct(
+  const sound = climbAll(
+    evidence,
+    spreads.sound,
     STARTS.map(([p, r]) => {
       const start = new Float64Array(evidence.layout.count);
       start[0] = p * spreads.sound[0];
       start[1] = r * spreads.sound[1];
-      return climb(evidence, spreads.sound, start);
+      return start;
     }),
-    spreads.sound,
   );
   const found: HousedMode[] = sound.map((mode) => ({ housing: 'sound', mode }));
   for (const housing of ['offset', 'shaft-angle'] as const) {
     const at = housing === 'offset' ? 2 : 3;
     const spread = spreads[housing];
-    const climbed = FAULT_STARTS.map((step) => {
+    const starts = FAULT_STARTS.map((step) => {
       const start = sound[0].x.slice();
       start[at] += step * spread[at];
-      return climb(evidence, spread, start);
+      return start;
     });
-    for (const mode of distinct(climbed, spread)) found.push({ housing, mode });
+    for (const mode of climbAll(evidence, spread, starts)) found.push({ housing, mode });
   }
   const best = Math.min(...found.map(({ mode }) => mode.cost));
   return found.filter(({ mode }) => mode.cost < best + HOPELESS);
 };
 
-/** Best first, none twice. */
-const distinct = (modes: readonly Mode[], spread: Float64Array): readonly Mode[] => {
+/** Modes reached from the starts, best first, none twice. */
+const climbAll = (
+  evidence: Evidence,
+  spread: Float64Array,
+  starts: readonly Float64Array[],
+): readonly Mode[] => {
+  const reached: Mode[] = [];
+  for (const start of starts) {
+    const mode = climb(evidence, spread, start, reached);
+    if (mode) reached.push(mode);
+  }
   const kept: Mode[] = [];
-  for (const mode of [...modes].sort((a, b) => a.cost - b.cost)) {
-    const known = kept.some((other) =>
-      other.x.every((value, i) => Math.abs(value - mode.x[i]) < SAME * spread[i]),
-    );
-    if (!known) kept.push(mode);
+  for (const mode of reached.sort((a, b) => a.cost - b.cost)) {
+    if (!kept.some((other) => isSame(other.x, mode.x, spread))) kept.push(mode);
   }
   return kept;
 };

@@ -37,7 +37,7 @@ const SEED = 7207;
 const ROUNDS = 4;
 /** As long as the draws are worth fewer than this many independent ones, another round is drawn, up to MOST_ROUNDS. */
 const ENOUGH = 100;
-const MOST_ROUNDS = 16;
+const MOST_ROUNDS = 24;
 /** The mode's own curvature is a lower bound of the true spread where marks saturate at an edge. */
 const INFLATION = 1.1;
 
