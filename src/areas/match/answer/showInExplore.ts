@@ -2,6 +2,7 @@ import { fittedAtDesign, pinionShimSign, sidesForRingAway } from '../../../../si
 import type { MatchAnswer } from '../../../../sim/worker/diagnoseProtocol.ts';
 import { axleOf } from '../../../state/axles.ts';
 import type { Look } from '../../../state/look.ts';
+import { stepOf } from '../../../state/moves.ts';
 import { useSetup } from '../../../state/setup.ts';
 
 /**
@@ -11,13 +12,16 @@ import { useSetup } from '../../../state/setup.ts';
 export function showInExplore(look: Look, answer: MatchAnswer, state: 'now' | 'then'): void {
   const { axle } = axleOf(look.axleId);
   const { pose, film } = (state === 'then' ? answer.next : null) ?? answer.nearest;
-  const tidy = (mm: number) => Number(mm.toFixed(4));
+  const tidy = (value: number) => Number(value.toFixed(4));
   const pinionShim = tidy(axle.pinionShim.design + pinionShimSign(axle.pinionShim.place) * pose.pinionIn);
+  // less than the finest step is no error of the housing that anyone could set, or see
+  const housing = (quantity: 'offsetError' | 'shaftAngleError') =>
+    Math.abs(pose[quantity]) < stepOf(quantity, true) ? 0 : tidy(pose[quantity]);
   useSetup.getState().apply({
     axleId: look.axleId,
     fitment: { ...fittedAtDesign(axle), pinionShim, ...sidesForRingAway(axle.sides, tidy(pose.ringAway), 0) },
-    offsetError: tidy(pose.offsetError),
-    shaftAngleError: tidy(pose.shaftAngleError),
+    offsetError: housing('offsetError'),
+    shaftAngleError: housing('shaftAngleError'),
     film,
   });
 }
