@@ -6,7 +6,6 @@ import { FILM_AT } from './unknowns.ts';
 /** A best explanation near a start, and how steeply others get worse around it. */
 export interface Mode {
   readonly converged: boolean;
-  readonly iterations: number;
   /** unknowns in their own units */
   readonly x: Float64Array;
   /** sum of squares of residuals and of unknowns over their prior spread */
@@ -15,10 +14,12 @@ export interface Mode {
   readonly curvature: Float64Array;
 }
 
+/** Steps, tried ones included, after which a descent counts as not converged. */
 const CAP = 20;
-/** in prior standard deviations */
+/** In prior standard deviations: the difference for slopes, and the longest change of any unknown in a step. */
 const DIFFERENCE = 0.08;
 const LONGEST_STEP = 1.5;
+/** Sum of squares: a step that gains less ends the descent. */
 const SMALL_GAIN = 0.01;
 
 /**
@@ -90,12 +91,13 @@ export const climb = (
   }
   if (!converged && !exact) refresh();
   normalEquations(jacobian, here, spread, x, matrix, gradient);
-  return { converged, iterations, x, cost, curvature: matrix };
+  return { converged, x, cost, curvature: matrix };
 };
 
 /** Modes this near in every unknown (prior standard deviations) are one. */
 const SAME = 0.25;
 
+/** Whether two places are one mode; own units. */
 export const isSame = (a: Float64Array, b: Float64Array, spread: Float64Array): boolean =>
   a.every((value, i) => Math.abs(value - b[i]) < SAME * spread[i]);
 

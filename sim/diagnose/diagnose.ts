@@ -8,7 +8,7 @@ import { Evidence } from './evidence.ts';
 import { DIAL_FEATURE, FEATURE_COUNT, type ForwardModel, featureAt } from './forwardModel.ts';
 import { type Inference, infer } from './infer.ts';
 import { decisionOf, faultOf, findNextReading, LOOKS, type NextReading } from './nextReading.ts';
-import type { Observation, Sighting } from './observation.ts';
+import { MOST_EARLIER, type Observation, type Sighting } from './observation.ts';
 import { poseAt } from './poseBasis.ts';
 import type { Posterior } from './posterior.ts';
 import { judgeHousing, type ShimmableVerdict } from './shimmable.ts';
@@ -105,9 +105,6 @@ export interface Tolerances {
 }
 
 const DEFAULT_TOLERANCES: Tolerances = { drive: 0.2, coast: 0.3, dial: 0.03 };
-
-/** Most earlier looks that are used; the oldest go first. */
-export const MOST_EARLIER = 7;
 
 /**
  * From what was seen to where pinion, ring and housing stand (docs/model.md §12).

@@ -63,3 +63,6 @@ export interface Sighting {
   readonly pinionIn: number;
   readonly ringAway: number;
 }
+
+/** Most earlier looks that a diagnosis uses; the oldest go first. */
+export const MOST_EARLIER = 7;

@@ -18,7 +18,7 @@ export type { ReadingName } from '../diagnose/evidence.ts';
 export type { NextReading, NextReadingName } from '../diagnose/nextReading.ts';
 export type { Observation, SeenMark } from '../diagnose/observation.ts';
 // biome-ignore lint/performance/noBarrelFile: the app may reach the core's values only through this folder
-export { CAREFUL, ROUGH } from '../diagnose/observation.ts';
+export { CAREFUL, MOST_EARLIER, ROUGH } from '../diagnose/observation.ts';
 export type { Alternative, Estimate, PoseEstimate } from '../diagnose/summary.ts';
 export type { Housing, Regime } from '../diagnose/unknowns.ts';
 

@@ -3,6 +3,7 @@ import { create } from 'zustand';
 import type { Fitment } from '../../sim/assembly/hardware.ts';
 import type { FlankName } from '../../sim/gearset/definition.ts';
 import { fittedNow } from '../../sim/worker/assembly.ts';
+import { MOST_EARLIER } from '../../sim/worker/diagnoseProtocol.ts';
 import { axleOf } from './axles.ts';
 import type { PaintedMark } from './paintedMark.ts';
 
@@ -43,9 +44,6 @@ export type RecordedLook = Pick<Look, 'drive' | 'coast' | 'readings' | 'sureness
 export interface EarlierLook extends RecordedLook {
   readonly fitment: Fitment;
 }
-
-/** The diagnosis uses no more; the oldest go first. */
-export const MOST_EARLIER_LOOKS = 7;
 
 /** Nothing seen yet, the axle as found; the dial as this axle's limits are read. */
 export function blankLook(axleId: string): Look {
@@ -109,7 +107,7 @@ export const useLook = create<LookStore>()(
         const { drive, coast, readings, sureness } = look;
         const earlier = [...look.earlier, { drive, coast, readings, sureness, fitment: look.fitment }];
         get().change(axleId, {
-          earlier: earlier.slice(-MOST_EARLIER_LOOKS),
+          earlier: earlier.slice(-MOST_EARLIER),
           fitment,
           drive: null,
           coast: null,

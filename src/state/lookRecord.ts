@@ -1,4 +1,5 @@
 import type { Fitment } from '../../sim/assembly/hardware.ts';
+import { MOST_EARLIER } from '../../sim/worker/diagnoseProtocol.ts';
 import { deviceStorage } from '../storage/device.ts';
 import { loadRecord, type RecordKind, saveRecord } from '../storage/record.ts';
 import { isKnownAxle } from './axles.ts';
@@ -10,7 +11,6 @@ import {
   GEARS,
   type Look,
   type LookStore,
-  MOST_EARLIER_LOOKS,
   MOST_READINGS,
   type RecordedLook,
   SURENESSES,
@@ -123,7 +123,7 @@ function readEarlier(written: unknown): Look['earlier'] | undefined {
   if (written === undefined) return [];
   if (!Array.isArray(written)) return undefined;
   const earlier: EarlierLook[] = [];
-  for (const one of written.slice(-MOST_EARLIER_LOOKS)) {
+  for (const one of written.slice(-MOST_EARLIER)) {
     const seen = readRecorded(one);
     const fitment = readFitment((one as { readonly fitment?: unknown } | null)?.fitment);
     if (!seen || !fitment) return undefined;

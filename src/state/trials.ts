@@ -1,5 +1,6 @@
 import { create } from 'zustand';
 import type { Problem } from '../../models/problem.ts';
+import { MOST_EARLIER } from '../../sim/worker/diagnoseProtocol.ts';
 import { type DeviceStorage, deviceStorage } from '../storage/device.ts';
 import {
   bringBackTrial,
@@ -13,7 +14,7 @@ import {
 import { keepUnread } from '../storage/unread.ts';
 import type { AnswerStore } from './answer.ts';
 import { isKnownAxle } from './axles.ts';
-import { type Look, MOST_EARLIER_LOOKS, useLook } from './look.ts';
+import { type Look, useLook } from './look.ts';
 import { advisedBy, foundIn, sameTrialLook, type Trial, type TrialLook } from './trial.ts';
 import { readTrial, writeTrial } from './trialRecord.ts';
 
@@ -144,7 +145,7 @@ export const restoreTrial = (id: string, storage: DeviceStorage = deviceStorage)
 
 /** Puts its look into Match, one step for undo. */
 export function openTrial({ axleId, look }: Trial): void {
-  useLook.getState().change(axleId, { ...look, earlier: look.earlier.slice(-MOST_EARLIER_LOOKS) });
+  useLook.getState().change(axleId, { ...look, earlier: look.earlier.slice(-MOST_EARLIER) });
   useLook.setState({ wet: {} });
 }
 
