@@ -1,6 +1,6 @@
 import { type Candidate, candidatesAround, pinionChoices, pinionMove } from './adviceCandidates.ts';
 import { type Cost, costsOf, costWeight } from './adviceCost.ts';
-import { type AdviceTarget, createOutcome, type Foresight } from './adviceOutcome.ts';
+import { type AdviceTarget, type Foresight, remembering } from './adviceOutcome.ts';
 import { grants, scoreOutcome, statedScore, WISHES, type Wish } from './adviceScore.ts';
 import {
   explainPinionShim,
@@ -85,15 +85,19 @@ interface Judged {
 export const advise = (
   hardware: AxleHardware,
   present: Fitment,
-  foresight: Foresight,
+  given: Foresight,
   target: AdviceTarget,
 ): Advice => {
+  const foresight = remembering(given);
   const judge = (candidate: Candidate, states: number): Judged => {
-    const outcome = createOutcome();
     const stated = new Float64Array(states);
     let sum = 0;
     for (let k = 0; k < states; k++) {
-      foresight.predict(stateOf(k, states, foresight), candidate.pinionIn, candidate.ringAway, outcome);
+      const outcome = foresight.predict(
+        stateOf(k, states, foresight),
+        candidate.pinionIn,
+        candidate.ringAway,
+      );
       sum += scoreOutcome(outcome, target);
       stated[k] = statedScore(outcome, target);
     }
@@ -166,13 +170,12 @@ const sift = (
   target: AdviceTarget,
   judge: (candidate: Candidate, states: number) => Judged,
 ): readonly Judged[] => {
-  const outcome = createOutcome();
   let middle = 0;
   let counted = 0;
   for (let k = 0; k < SIFT_STATES; k++) {
-    foresight.predict(stateOf(k, SIFT_STATES, foresight), 0, 0, outcome);
-    if (Number.isNaN(outcome.backlash)) continue;
-    middle += outcome.backlash;
+    const { backlash } = foresight.predict(stateOf(k, SIFT_STATES, foresight), 0, 0);
+    if (Number.isNaN(backlash)) continue;
+    middle += backlash;
     counted++;
   }
   const missing = counted > 0 ? target.backlash.best - middle / counted : 0;
@@ -221,11 +224,14 @@ const withinReach = (
   target: AdviceTarget,
 ): ReadonlySet<Wish> => {
   const found = new Set<Wish>();
-  const outcome = createOutcome();
   for (const { candidate } of judged) {
     const counts = new Map<Wish, number>();
     for (let k = 0; k < SIFT_STATES; k++) {
-      foresight.predict(stateOf(k, SIFT_STATES, foresight), candidate.pinionIn, candidate.ringAway, outcome);
+      const outcome = foresight.predict(
+        stateOf(k, SIFT_STATES, foresight),
+        candidate.pinionIn,
+        candidate.ringAway,
+      );
       for (const wish of WISHES) {
         if (grants(wish, outcome, target)) counts.set(wish, (counts.get(wish) ?? 0) + 1);
       }

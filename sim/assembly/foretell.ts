@@ -2,7 +2,7 @@ import { EDGE_BIT } from '../contact/patch.ts';
 import { EDGES, type EdgeName } from '../contact/report.ts';
 import { FLANKS, type FlankName } from '../gearset/definition.ts';
 import type { Candidate } from './adviceCandidates.ts';
-import { type AdviceTarget, createOutcome, type Foresight, type MarkOutcome } from './adviceOutcome.ts';
+import type { AdviceTarget, Foresight, MarkOutcome } from './adviceOutcome.ts';
 import { grants, scoreOutcome, statedScore, WISHES, type Wish } from './adviceScore.ts';
 
 export interface Spread {
@@ -72,7 +72,6 @@ export const foretell = (
   foresight: Foresight,
   target: AdviceTarget,
 ): Expected => {
-  const outcome = createOutcome();
   const marks = { drive: createMarkTally(), coast: createMarkTally() };
   const dial = new Tally();
   const places = Array.from({ length: foresight.places }, () => new Tally());
@@ -81,7 +80,7 @@ export const foretell = (
   let score = 0;
   let allMet = 0;
   for (let k = 0; k < foresight.states; k++) {
-    foresight.predict(k, pinionIn, ringAway, outcome);
+    const outcome = foresight.predict(k, pinionIn, ringAway);
     for (const flank of FLANKS) tallyMark(marks[flank], outcome[flank], share);
     dial.add(outcome.backlash);
     for (const [i, place] of places.entries()) place.add(outcome.backlash + outcome.places[i]);

@@ -1,4 +1,4 @@
-import type { Foresight, MarkOutcome, Outcome } from '../assembly/adviceOutcome.ts';
+import type { Foresight, MarkOutcome } from '../assembly/adviceOutcome.ts';
 import type { FlankName } from '../gearset/definition.ts';
 import { seededNumbers } from './chance.ts';
 import type { PlaceOffset } from './evidence.ts';
@@ -33,7 +33,7 @@ export const foreseeFrom = (
   return {
     states: picked.length,
     places: places.length,
-    predict: (state, pinionIn, ringAway, out) => {
+    predict: (state, pinionIn, ringAway) => {
       const at = picked[state] * count;
       model.setPose(x, at, pinionIn, ringAway);
       const edges = model.read(
@@ -46,8 +46,12 @@ export const foreseeFrom = (
         features,
         0,
       );
-      fill(out, features, edges);
-      out.places = runouts[state];
+      return {
+        drive: markOf(features, 'drive', edges & 15),
+        coast: markOf(features, 'coast', edges >> 4),
+        backlash: features[DIAL_FEATURE],
+        places: runouts[state],
+      };
     },
   };
 };
@@ -58,19 +62,15 @@ const drawRunouts = (places: readonly PlaceOffset[]): readonly (readonly number[
   return Array.from({ length: STATES }, () => places.map(({ mean, sd }) => mean + sd * numbers.normal()));
 };
 
-const fill = (out: Outcome, features: Float64Array, edges: number): void => {
-  fillMark(out.drive, features, 'drive', edges & 15);
-  fillMark(out.coast, features, 'coast', edges >> 4);
-  out.backlash = features[DIAL_FEATURE];
-};
-
-const fillMark = (out: MarkOutcome, features: Float64Array, flank: FlankName, edges: number): void => {
+const markOf = (features: Float64Array, flank: FlankName, edges: number): MarkOutcome => {
   const at = featureAt(flank);
-  out.toeHeel = features[at];
-  out.rootFace = features[at + 1];
-  out.length = features[at + 2];
-  out.height = features[at + 3];
-  out.edges = edges;
+  return {
+    toeHeel: features[at],
+    rootFace: features[at + 1],
+    length: features[at + 2],
+    height: features[at + 3],
+    edges,
+  };
 };
 
 const pickStates = ({ weights, draws }: Posterior): Int32Array => {
