@@ -6,7 +6,7 @@ import { tabulateTransmission } from '../contact/transmission.ts';
 import { type EaseOffDefinition, FLANKS, type FlankName } from '../gearset/definition.ts';
 import type { GearMesh } from '../gearset/gearMesh.ts';
 import { TURN } from '../math/angles.ts';
-import { markTilt } from './markTilt.ts';
+import { markCorrelation } from './markCorrelation.ts';
 import { evaluateSurfaces, fitNodeSurfaces, type NodeSurfaces } from './nodeSurfaces.ts';
 import { PARTNER_STRIDE, type PartnerMap, tabulatePartners } from './partnerMap.ts';
 import { BASIS_TERMS, fillBasis, POSE_COUNT } from './poseBasis.ts';
@@ -168,7 +168,9 @@ export class ForwardModel {
     out[to + 1] = patch.rootFace;
     out[to + 2] = patch.length;
     out[to + 3] = patch.height;
-    out[to + 4] = withTilt ? markTilt(solution.separation, solution.tipClearance, columns, rows, film) : 0;
+    out[to + 4] = withTilt
+      ? markCorrelation(solution.separation, solution.tipClearance, columns, rows, film)
+      : 0;
     return patch.edges;
   }
 

@@ -1,4 +1,4 @@
-import { correlation } from './markTilt.ts';
+import { correlation } from './markCorrelation.ts';
 import type { MaskedMark } from './observation.ts';
 
 /** What is measured of a painted region; the forward model measures its own mark alike. */

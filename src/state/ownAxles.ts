@@ -10,8 +10,8 @@ import {
   OWN_AXLES_RECORD,
   putStored,
   restoreStored,
-  type StoredAxles,
 } from '../storage/ownAxles.ts';
+import type { StoredList } from '../storage/storedList.ts';
 import { keepUnread } from '../storage/unread.ts';
 import { type KnownAxle, keyOfOwnId, knowOwnAxle } from './axles.ts';
 import { useNotices } from './notices.ts';
@@ -127,7 +127,7 @@ export const newAxleKey = (): string =>
     (byte) => KEY_CHARACTERS[byte % KEY_CHARACTERS.length],
   ).join('');
 
-function show(stored: StoredAxles, parse: (json: unknown) => Parsed<AxleFile>, storage: DeviceStorage): void {
+function show(stored: StoredList, parse: (json: unknown) => Parsed<AxleFile>, storage: DeviceStorage): void {
   let unread = 0;
   const read = (entries: readonly unknown[]): readonly KnownAxle[] =>
     entries.flatMap((entry) => {

@@ -1,73 +1,50 @@
 import type { DeviceStorage } from './device.ts';
-import { loadRecord, type RecordKind, saveRecord } from './record.ts';
+import { loadRecord, saveRecord } from './record.ts';
+import { alsoDeleted, EMPTY_LIST, listRecord, named, putInto, type StoredList } from './storedList.ts';
 
-/**
- * Own axles as they lie on the device: each the JSON of an axle file (models/axleFileForm.ts). Nothing is judged here, so an
- * entry that cannot be read stays where it is through every change of another.
- */
-export interface StoredAxles {
-  readonly kept: readonly unknown[];
-  /** deleted, newest first; can be restored */
-  readonly deleted: readonly unknown[];
-}
+/** Own axles, each the JSON of an axle file (models/axleFileForm.ts). */
+export const OWN_AXLES_RECORD = listRecord('meshwitness.own-axles');
 
-export const OWN_AXLES_RECORD: RecordKind<StoredAxles> = {
-  key: 'meshwitness.own-axles',
-  version: 1,
-  read: (content) => {
-    if (typeof content !== 'object' || content === null) return undefined;
-    const { kept, deleted } = content as Record<keyof StoredAxles, unknown>;
-    return Array.isArray(kept) && Array.isArray(deleted) ? { kept, deleted } : undefined;
-  },
-};
-
-const NOTHING: StoredAxles = { kept: [], deleted: [] };
-const MOST_DELETED = 20;
-
-export function loadStoredAxles(storage: DeviceStorage): StoredAxles {
+export function loadStoredAxles(storage: DeviceStorage): StoredList {
   const loaded = loadRecord(storage, OWN_AXLES_RECORD);
-  return loaded.found === 'value' ? loaded.value : NOTHING;
+  return loaded.found === 'value' ? loaded.value : EMPTY_LIST;
 }
 
 /** Changes what lies there now, which another window may have written. False: it is kept until the page is closed only. */
 export function changeStoredAxles(
   storage: DeviceStorage,
-  change: (stored: StoredAxles) => StoredAxles,
+  change: (stored: StoredList) => StoredList,
 ): boolean {
   return saveRecord(storage, OWN_AXLES_RECORD, change(loadStoredAxles(storage)));
 }
 
-const keyOf = (entry: unknown): unknown =>
-  typeof entry === 'object' && entry !== null ? (entry as { key?: unknown }).key : undefined;
-
-const without = (entries: readonly unknown[], key: string): readonly unknown[] =>
-  entries.filter((entry) => keyOf(entry) !== key);
+const without = (entries: readonly unknown[], key: string): readonly unknown[] => {
+  const isIt = named('key', key);
+  return entries.filter((entry) => !isIt(entry));
+};
 
 /** In the place of the one with its key, or at the end. */
 export const putStored =
   (entry: { readonly key: string }) =>
-  ({ kept, deleted }: StoredAxles): StoredAxles => {
-    const place = kept.findIndex((other) => keyOf(other) === entry.key);
-    return {
-      kept: place === -1 ? [...kept, entry] : kept.with(place, entry),
-      deleted: without(deleted, entry.key),
-    };
-  };
+  ({ kept, deleted }: StoredList): StoredList => ({
+    kept: putInto(kept, entry, named('key', entry.key)),
+    deleted: without(deleted, entry.key),
+  });
 
 export const deleteStored =
   (key: string) =>
-  ({ kept, deleted }: StoredAxles): StoredAxles => {
-    const entry = kept.find((other) => keyOf(other) === key);
+  ({ kept, deleted }: StoredList): StoredList => {
+    const entry = kept.find(named('key', key));
     if (entry === undefined) return { kept, deleted };
-    return { kept: without(kept, key), deleted: [entry, ...without(deleted, key)].slice(0, MOST_DELETED) };
+    return { kept: without(kept, key), deleted: alsoDeleted(entry, without(deleted, key)) };
   };
 
 export const restoreStored =
   (key: string) =>
-  ({ kept, deleted }: StoredAxles): StoredAxles => {
-    const entry = deleted.find((other) => keyOf(other) === key);
+  ({ kept, deleted }: StoredList): StoredList => {
+    const entry = deleted.find(named('key', key));
     if (entry === undefined) return { kept, deleted };
     return { kept: [...without(kept, key), entry], deleted: without(deleted, key) };
   };
 
-export const forgetDeletedStored = ({ kept }: StoredAxles): StoredAxles => ({ kept, deleted: [] });
+export const forgetDeletedStored = ({ kept }: StoredList): StoredList => ({ kept, deleted: [] });

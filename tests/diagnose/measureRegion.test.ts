@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { markTilt } from '../../sim/diagnose/markTilt.ts';
+import { markCorrelation } from '../../sim/diagnose/markCorrelation.ts';
 import { measureMask, measureOutline } from '../../sim/diagnose/measureRegion.ts';
 
 const ellipse = (u: number, v: number, a: number, b: number, slant: number): [number, number][] =>
@@ -63,7 +63,7 @@ describe('measures of a painted region', () => {
     expect(found?.length).toBeCloseTo(0.5, 1);
     expect(found?.tilt).toBeCloseTo(0.3, 2);
     const clear = new Float64Array(columns * rows).fill(1);
-    expect(markTilt(separation, clear, columns, rows, 0.01)).toBeCloseTo(0.3, 2);
+    expect(markCorrelation(separation, clear, columns, rows, 0.01)).toBeCloseTo(0.3, 2);
     expect(measureMask({ kind: 'mask', columns: 4, rows: 4, data: new Array(16).fill(0) })).toBeNull();
   });
 });

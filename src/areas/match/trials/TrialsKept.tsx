@@ -2,7 +2,7 @@ import { useRef, useState } from 'react';
 import { Button } from '../../../app/ui/controls.tsx';
 import type { Trial } from '../../../state/trial.ts';
 import { deleteTrial, openTrial, restoreTrial, useTrials } from '../../../state/trials.ts';
-import { MOST_DELETED } from '../../../storage/trials.ts';
+import { MOST_DELETED } from '../../../storage/storedList.ts';
 import { useText } from '../../../text/useText.ts';
 import inputs from '../inputs/inputs.module.css';
 import { refusedWords } from './keptWords.ts';

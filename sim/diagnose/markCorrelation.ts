@@ -3,7 +3,7 @@
  * so every node inside counts with the share of its neighbourhood that the film leaves it.
  * separation and tipClearance in mm, row-major over the (u, v) square; 0 without a mark.
  */
-export const markTilt = (
+export const markCorrelation = (
   separation: Float64Array,
   tipClearance: Float64Array,
   columns: number,
