@@ -1,6 +1,6 @@
 import { climb } from './climb.ts';
 import type { Evidence, ReadingName } from './evidence.ts';
-import type { HousedMode } from './posterior.ts';
+import type { HousedMode } from './modes.ts';
 import type { Housing } from './unknowns.ts';
 
 /** Readings that no pose, housing and set the priors allow can explain together. */

@@ -1,6 +1,7 @@
 import { climb, isSame, type Mode } from './climb.ts';
 import type { Evidence } from './evidence.ts';
-import { type HousedMode, type Posterior, samplePosterior } from './posterior.ts';
+import type { HousedMode } from './modes.ts';
+import { type Posterior, samplePosterior } from './posterior.ts';
 import { HOUSINGS, type Housing, type Priors, spreadOf } from './unknowns.ts';
 
 /** Starts of the search in prior standard deviations of pinionIn and ringAway: combined faults are found from them. */
@@ -16,9 +17,6 @@ const FAULT_STARTS = [-0.8, 0.8] as const;
 /** A mode this much worse (sum of squares) than the best weighs less than a hundred-thousandth. */
 const HOPELESS = 24;
 
-/** Draws per round: few where the set is known; for an unknown set more with every earlier look, as the ridge narrows. */
-const DRAWS = { few: 140, many: 110, perEarlierLook: 44 } as const;
-
 export interface Inference {
   readonly modes: readonly HousedMode[];
   readonly posterior: Posterior;
@@ -32,9 +30,7 @@ export const infer = (evidence: Evidence, priors: Priors): Inference => {
     HOUSINGS.map((housing) => [housing, spreadOf(evidence.layout, priors, housing, stated)]),
   ) as Record<Housing, Float64Array>;
   const modes = findModes(evidence, spreads);
-  const earlier = evidence.sightings.length - 1;
-  const draws = evidence.layout.thickness < 0 ? DRAWS.few : DRAWS.many + DRAWS.perEarlierLook * earlier;
-  return { modes, spreads, posterior: samplePosterior(evidence, modes, spreads, priors, draws) };
+  return { modes, spreads, posterior: samplePosterior(evidence, modes, spreads, priors) };
 };
 
 const findModes = (

@@ -1,10 +1,13 @@
 import { invert } from '../math/invert.ts';
+import { factorNormalEquations } from '../math/leastSquares.ts';
 import { seededNumbers } from './chance.ts';
-import type { Mode } from './climb.ts';
 import { type Cloud, createCloud, drawFrom, LEAST_SHARE } from './cloud.ts';
 import type { Evidence } from './evidence.ts';
+import { Follower } from './follow.ts';
 import { FEATURE_COUNT } from './forwardModel.ts';
+import { leadingOf } from './leading.ts';
 import { lnSum, Mixture } from './mixture.ts';
+import type { HousedMode } from './modes.ts';
 import { moveClouds, tempered, worth } from './moveClouds.ts';
 import { HOUSINGS, type Housing, housingShare, type Priors } from './unknowns.ts';
 
@@ -27,112 +30,124 @@ export interface Posterior {
   readonly effective: number;
 }
 
-/** A mode together with the housing it was climbed under. */
-export interface HousedMode {
-  readonly housing: Housing;
-  readonly mode: Mode;
+const SEED = 7207;
+/**
+ * How long to draw. As long as the draws are worth fewer than `enough` independent ones, another round is drawn, up to
+ * `mostRounds`; the clouds are moved by weights worth at least `moveBy`. The curvature of a mode is a lower bound of the
+ * true spread where marks saturate at an edge or a ridge is bent: `inflation` of its covariance.
+ */
+interface Plan {
+  readonly draws: number;
+  readonly rounds: number;
+  readonly mostRounds: number;
+  readonly enough: number;
+  readonly moveBy: number;
+  readonly inflation: number;
 }
 
-const SEED = 7207;
-const ROUNDS = 4;
-/** As long as the draws are worth fewer than this many independent ones, another round is drawn, up to MOST_ROUNDS. */
-const ENOUGH = 100;
-const MOST_ROUNDS = 24;
-/** The mode's own curvature is a lower bound of the true spread where marks saturate at an edge. */
-const INFLATION = 1.1;
+/** A draw with following unknowns costs five to ten predictions, one without a single one. */
+const PLANS: Readonly<Record<'alone' | 'followed', Plan>> = {
+  alone: { draws: 140, rounds: 4, mostRounds: 24, enough: 100, moveBy: 100, inflation: 1.1 },
+  followed: { draws: 40, rounds: 3, mostRounds: 12, enough: 50, moveBy: 30, inflation: 2 },
+};
 
 const HALF_LN_TAU = 0.5 * Math.log(2 * Math.PI);
 
-const lnPrior = (x: Float64Array, at: number, spread: Float64Array): number => {
+/** ln prior density of the leading unknowns of `x` (from `at` on); that of the others is in the follower's integral. */
+const lnPrior = (x: Float64Array, leading: readonly number[], spread: Float64Array): number => {
   let sum = 0;
-  for (let i = 0; i < spread.length; i++) {
-    sum -= 0.5 * (x[at + i] / spread[i]) ** 2 + Math.log(spread[i]) + HALF_LN_TAU;
-  }
+  for (const i of leading) sum -= 0.5 * (x[i] / spread[i]) ** 2 + Math.log(spread[i]) + HALF_LN_TAU;
   return sum;
 };
 
-/** Covariance (own units) of a mode by its curvature: spread·(JᵀJ + 1)⁻¹·spread. */
-const covarianceOf = ({ curvature }: Mode, spread: Float64Array): Float64Array => {
+/** Covariance of the leading unknowns (own units) by the mode's curvature: spread·(JᵀJ + 1)⁻¹·spread. */
+const covarianceOf = (
+  inverse: Float64Array,
+  leading: readonly number[],
+  spread: Float64Array,
+  inflation: number,
+): Float64Array => {
   const n = spread.length;
-  const inverse = invert(curvature, n);
-  for (let i = 0; i < n; i++) {
-    for (let j = 0; j < n; j++) inverse[i * n + j] *= spread[i] * spread[j] * INFLATION;
-  }
-  return inverse;
+  return Float64Array.from(
+    leading.flatMap((i) => leading.map((j) => inflation * inverse[i * n + j] * spread[i] * spread[j])),
+  );
 };
 
 const firstClouds = (
   modes: readonly HousedMode[],
+  leading: readonly number[],
   spreads: Readonly<Record<Housing, Float64Array>>,
   priors: Priors,
+  inflation: number,
 ): readonly Cloud[] => {
-  const logs = modes.map(({ housing, mode }) => {
-    const n = spreads[housing].length;
-    const factor = createCloud(mode.x, covarianceOf(mode, spreads[housing]), 1);
+  const found = modes.map(({ housing, mode }) => {
+    const spread = spreads[housing];
+    const n = spread.length;
+    const inverse = invert(mode.curvature, n);
     let ln = -0.5 * mode.cost + Math.log(housingShare(priors, housing));
     // Laplace: the volume of the mode over that of its prior
-    if (factor) {
-      for (let i = 0; i < n; i++) ln += Math.log(factor.factor[i * n + i] / spreads[housing][i]);
-    }
-    return ln;
+    const factor = inverse.slice();
+    if (factorNormalEquations(factor, n)) for (let i = 0; i < n; i++) ln += Math.log(factor[i * n + i]);
+    const middle = Float64Array.from(leading, (i) => mode.x[i]);
+    return { ln, middle, covariance: covarianceOf(inverse, leading, spread, inflation) };
   });
-  const most = Math.max(...logs);
-  const raw = logs.map((ln) => Math.max(LEAST_SHARE, Math.exp(ln - most)));
+  const most = Math.max(...found.map(({ ln }) => ln));
+  const raw = found.map(({ ln }) => Math.max(LEAST_SHARE, Math.exp(ln - most)));
   const total = raw.reduce((sum, share) => sum + share, 0);
-  return modes.flatMap(({ housing, mode }, k) => {
-    const cloud = createCloud(mode.x, covarianceOf(mode, spreads[housing]), raw[k] / total);
+  return found.flatMap(({ middle, covariance }, k) => {
+    const cloud = createCloud(middle, covariance, raw[k] / total);
     return cloud ? [cloud] : [];
   });
 };
 
 /**
- * Draws around the modes, weighs every draw by likelihood and prior over the density it was drawn from, moves the
- * clouds to where the weight is, and draws again; all rounds count, each draw weighed against the mixture of all.
+ * Draws pose and film around the modes, weighs every draw by likelihood and prior over the density it was drawn from,
+ * moves the clouds to where the weight is, and draws again; all rounds count, each draw weighed against the mixture of
+ * all. The unknowns that follow are integrated over for the weight and drawn once for every draw.
  */
 export const samplePosterior = (
   evidence: Evidence,
   modes: readonly HousedMode[],
   spreads: Readonly<Record<Housing, Float64Array>>,
   priors: Priors,
-  drawsPerRound: number,
 ): Posterior => {
-  const count = evidence.layout.count;
+  const { count } = evidence.layout;
+  const leading = leadingOf(evidence.layout);
+  const size = leading.length;
+  const plan = PLANS[size === count ? 'alone' : 'followed'];
   const numbers = seededNumbers(SEED);
-  const most = MOST_ROUNDS * drawsPerRound;
+  const most = plan.mostRounds * plan.draws;
+  const leads = new Float64Array(most * size);
   const x = new Float64Array(most * count);
   const features = new Float64Array(most * FEATURE_COUNT);
   const lnTarget = new Float64Array(most);
   const housing = new Float64Array(most * HOUSINGS.length);
-  const residuals = new Float64Array(evidence.data.length);
-  const one = new Float64Array(count);
-  const present = evidence.sightings.length - 1;
-  const mixture = new Mixture(most, count);
-  let clouds = firstClouds(modes, spreads, priors);
+  const present = (evidence.sightings.length - 1) * FEATURE_COUNT;
+  const follower = new Follower(evidence, spreads.sound, modes);
+  const mixture = new Mixture(most, size);
+  let clouds = firstClouds(modes, leading, spreads, priors, plan.inflation);
   let draws = 0;
-  for (let round = 0; round < MOST_ROUNDS; round++) {
-    allot(clouds, drawsPerRound).forEach((cloud, k) => {
-      drawFrom(cloud, numbers, x, (draws + k) * count);
+  for (let round = 0; round < plan.mostRounds; round++) {
+    allot(clouds, plan.draws).forEach((cloud, k) => {
+      drawFrom(cloud, numbers, leads, (draws + k) * size);
     });
-    for (let d = draws; d < draws + drawsPerRound; d++) {
-      one.set(x.subarray(d * count, (d + 1) * count));
-      evidence.predict(one);
-      evidence.residuals(residuals);
-      let ln = evidence.lnEdges();
-      for (let k = 0; k < residuals.length; k++) ln -= 0.5 * residuals[k] * residuals[k];
-      const at = present * FEATURE_COUNT;
-      features.set(evidence.features.subarray(at, at + FEATURE_COUNT), d * FEATURE_COUNT);
+    for (let d = draws; d < draws + plan.draws; d++) {
+      const ln = follower.stand(leads, d * size);
       HOUSINGS.forEach((name, h) => {
         housing[d * HOUSINGS.length + h] =
-          ln + lnPrior(one, 0, spreads[name]) + Math.log(housingShare(priors, name));
+          ln + lnPrior(follower.x, leading, spreads[name]) + Math.log(housingShare(priors, name));
       });
       lnTarget[d] = lnSum(housing, d * HOUSINGS.length, HOUSINGS.length);
+      follower.draw(numbers);
+      x.set(follower.x, d * count);
+      features.set(evidence.features.subarray(present, present + FEATURE_COUNT), d * FEATURE_COUNT);
     }
-    draws += drawsPerRound;
-    mixture.add(clouds, x, draws);
-    if (round === MOST_ROUNDS - 1) break;
+    draws += plan.draws;
+    mixture.add(clouds, leads, draws);
+    if (round === plan.mostRounds - 1) break;
     const weights = rawWeights(lnTarget, mixture, draws);
-    if (round >= ROUNDS - 1 && worth(weights) >= ENOUGH) break;
-    clouds = moveClouds(clouds, x, count, tempered(weights, ENOUGH));
+    if (round >= plan.rounds - 1 && worth(weights) >= plan.enough) break;
+    clouds = moveClouds(clouds, leads, size, tempered(weights, plan.moveBy));
   }
   return finish(draws, count, x, features, housing, lnTarget, mixture);
 };

@@ -1,0 +1,230 @@
+import { invert } from '../math/invert.ts';
+import { factorNormalEquations, substituteInto } from '../math/leastSquares.ts';
+import type { SeededNumbers } from './chance.ts';
+import type { Evidence } from './evidence.ts';
+import { followSlopes } from './followSlopes.ts';
+import { followingOf, leadingOf } from './leading.ts';
+import type { HousedMode } from './modes.ts';
+
+/** A place of the leading unknowns for which the following ones are known, as a start for those near it. */
+interface Support {
+  readonly lead: Float64Array;
+  readonly follow: Float64Array;
+  /** slopes of the residuals there; null at a mode, where they have not been asked for */
+  readonly slopes: Float64Array | null;
+}
+
+/** Square of the distance, in the spread of the best mode, up to which the slopes of a support are good enough. */
+const SAME_SLOPES = 4;
+/** Longest change of any following unknown in a step, in prior standard deviations. */
+const LONGEST_STEP = 1.5;
+/** A draw may misfit by this much more (sum of squares) than its own bell says, else it is drawn nearer to the middle. */
+const MISFIT = 6;
+
+/**
+ * The unknowns that follow where pose and film stand (docs/model.md §12): what a flank must be like to show its mark
+ * there is nearly fixed by the mark and nearly a bell, however bent the whole is. It finds the middle of that bell by
+ * two steps of Gauss and Newton from the nearest place solved before, and draws from it.
+ */
+export class Follower {
+  /** all unknowns, own units: leading as asked, following best; overwritten by `stand` */
+  readonly x: Float64Array;
+  private readonly evidence: Evidence;
+  private readonly spread: Float64Array;
+  private readonly leading: readonly number[];
+  private readonly following: readonly number[];
+  private readonly supports: Support[] = [];
+  /** inverse covariance of the leading unknowns at the best mode; followers per leading unknown there. Own units. */
+  private readonly metric: Float64Array;
+  private readonly turn: Float64Array;
+  private readonly here: Float64Array;
+  private readonly trial: Float64Array;
+  private readonly factor: Float64Array;
+  private readonly step: Float64Array;
+  private slopes: Float64Array;
+  /** squares of misfit and of the following unknowns over their spread, at `x` */
+  private cost = 0;
+
+  /** `spread`: prior standard deviations; those of the following unknowns are the same whatever the housing. */
+  constructor(evidence: Evidence, spread: Float64Array, modes: readonly HousedMode[]) {
+    const { layout } = evidence;
+    this.evidence = evidence;
+    this.spread = spread;
+    this.leading = leadingOf(layout);
+    this.following = followingOf(layout);
+    const lead = this.leading.length;
+    const follow = this.following.length;
+    this.x = new Float64Array(layout.count);
+    this.trial = new Float64Array(layout.count);
+    this.here = new Float64Array(evidence.data.length);
+    this.slopes = new Float64Array(evidence.data.length * follow);
+    this.factor = new Float64Array(follow * follow);
+    this.step = new Float64Array(follow);
+    this.metric = new Float64Array(lead * lead);
+    this.turn = new Float64Array(follow * lead);
+    const { mode } = modes.reduce((best, one) => (one.mode.cost < best.mode.cost ? one : best));
+    this.fillMetric(invert(mode.curvature, layout.count));
+    for (const { mode: known } of modes) this.supports.push({ ...this.partsOf(known.x), slopes: null });
+  }
+
+  /**
+   * Stands the leading unknowns at `lead` (from `at` on) and the following where they fit best. Returns ln of the
+   * likelihood there times the share of the following unknowns' prior that fits as well (Laplace's integral).
+   */
+  stand(lead: Float64Array, at: number): number {
+    const { x, evidence, following, leading, here } = this;
+    leading.forEach((i, k) => {
+      x[i] = lead[at + k];
+    });
+    const near = this.startFrom(lead, at);
+    this.cost = this.costAt(x);
+    if (following.length > 0) {
+      if (near.slopes && near.distance < SAME_SLOPES) this.slopes.set(near.slopes);
+      else followSlopes(evidence, this.spread, x, here, this.slopes);
+      this.fillFactor();
+      if (this.walk()) this.walk();
+      this.supports.push({ ...this.partsOf(x), slopes: this.slopes.slice() });
+    }
+    let ln = evidence.lnEdges() - 0.5 * this.cost;
+    following.forEach((_, k) => {
+      ln -= Math.log(this.factor[k * following.length + k]);
+    });
+    return ln;
+  }
+
+  /** Draws the following unknowns about where they stand, into `x`; the evidence has then predicted them. */
+  draw(numbers: SeededNumbers): void {
+    const { x, trial, following, spread, step, factor } = this;
+    const n = following.length;
+    if (n === 0) return;
+    let squares = 0;
+    for (let k = 0; k < n; k++) {
+      step[k] = numbers.normal();
+      squares += step[k] * step[k];
+    }
+    for (let i = n - 1; i >= 0; i--) {
+      for (let k = i + 1; k < n; k++) step[i] -= factor[k * n + i] * step[k];
+      step[i] /= factor[i * n + i];
+    }
+    for (let share = 1; ; share /= 2) {
+      // the bell is only nearly right: what the marks gainsay is drawn toward the middle, at last into it
+      const pull = share < 0.2 ? 0 : share;
+      trial.set(x);
+      for (const [k, i] of following.entries()) trial[i] += pull * step[k] * spread[i];
+      if (this.costAt(trial) <= this.cost + squares * pull * pull + MISFIT || pull === 0) break;
+    }
+    x.set(trial);
+  }
+
+  private fillMetric(covariance: Float64Array): void {
+    const { leading, following, spread } = this;
+    const n = spread.length;
+    const size = leading.length;
+    const own = new Float64Array(size * size);
+    leading.forEach((i, a) => {
+      leading.forEach((j, b) => {
+        own[a * size + b] = covariance[i * n + j];
+      });
+    });
+    const inverse = invert(own, size);
+    leading.forEach((i, a) => {
+      leading.forEach((j, b) => {
+        this.metric[a * size + b] = inverse[a * size + b] / (spread[i] * spread[j]);
+      });
+    });
+    following.forEach((i, a) => {
+      leading.forEach((j, b) => {
+        let sum = 0;
+        leading.forEach((k, c) => {
+          sum += covariance[i * n + k] * inverse[c * size + b];
+        });
+        this.turn[a * size + b] = (sum * spread[i]) / spread[j];
+      });
+    });
+  }
+
+  private partsOf(x: Float64Array): { readonly lead: Float64Array; readonly follow: Float64Array } {
+    return {
+      lead: Float64Array.from(this.leading, (i) => x[i]),
+      follow: Float64Array.from(this.following, (i) => x[i]),
+    };
+  }
+
+  /** Sets the following unknowns of `x` as the nearest support and the slope of the best mode let expect. */
+  private startFrom(lead: Float64Array, at: number): Support & { readonly distance: number } {
+    const size = this.leading.length;
+    let nearest = this.supports[0];
+    let least = Number.POSITIVE_INFINITY;
+    for (const support of this.supports) {
+      let distance = 0;
+      for (let a = 0; a < size; a++) {
+        for (let b = 0; b < size; b++) {
+          distance +=
+            (lead[at + a] - support.lead[a]) * this.metric[a * size + b] * (lead[at + b] - support.lead[b]);
+        }
+      }
+      if (distance < least) {
+        least = distance;
+        nearest = support;
+      }
+    }
+    this.following.forEach((i, k) => {
+      let value = nearest.follow[k];
+      for (let b = 0; b < size; b++) value += this.turn[k * size + b] * (lead[at + b] - nearest.lead[b]);
+      this.x[i] = value;
+    });
+    return { ...nearest, distance: least };
+  }
+
+  /** Squares of misfit (residuals into `here`) and of the following unknowns over their spread. */
+  private costAt(x: Float64Array): number {
+    const { evidence, here, following, spread } = this;
+    evidence.predict(x);
+    evidence.residuals(here);
+    let sum = 0;
+    for (const residual of here) sum += residual * residual;
+    for (const i of following) sum += (x[i] / spread[i]) ** 2;
+    return sum;
+  }
+
+  /** Cholesky factor of SᵀS + 1. */
+  private fillFactor(): void {
+    const { slopes, factor, here } = this;
+    const n = this.following.length;
+    factor.fill(0);
+    for (let i = 0; i < n; i++) factor[i * n + i] = 1;
+    for (let k = 0; k < here.length; k++) {
+      for (let i = 0; i < n; i++) {
+        for (let j = 0; j <= i; j++) factor[i * n + j] += slopes[k * n + i] * slopes[k * n + j];
+      }
+    }
+    factorNormalEquations(factor, n);
+  }
+
+  /**
+   * A step of Gauss and Newton from `x`, with the residuals there in `here`, taken if it leads down. False, with all as
+   * before, if not.
+   */
+  private walk(): boolean {
+    const { slopes, step, here, x, trial, following, spread } = this;
+    const n = following.length;
+    following.forEach((i, a) => {
+      let down = -x[i] / spread[i];
+      for (let k = 0; k < here.length; k++) down -= slopes[k * n + a] * here[k];
+      step[a] = down;
+    });
+    substituteInto(this.factor, step, n);
+    const longest = step.reduce((most, one) => Math.max(most, Math.abs(one)), 0);
+    const scale = Math.min(1, LONGEST_STEP / longest);
+    trial.set(x);
+    for (const [k, i] of following.entries()) trial[i] += scale * step[k] * spread[i];
+    const cost = this.costAt(trial);
+    if (!(cost < this.cost)) {
+      this.costAt(x);
+      return false;
+    }
+    x.set(trial);
+    this.cost = cost;
+    return true;
+  }
+}
