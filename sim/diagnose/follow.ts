@@ -1,18 +1,10 @@
-import { invert } from '../math/invert.ts';
 import { factorNormalEquations, substituteInto } from '../math/leastSquares.ts';
 import type { SeededNumbers } from './chance.ts';
 import type { Evidence } from './evidence.ts';
 import { followSlopes } from './followSlopes.ts';
 import { followingOf, leadingOf } from './leading.ts';
 import type { HousedMode } from './modes.ts';
-
-/** A place of the leading unknowns for which the following ones are known, as a start for those near it. */
-interface Support {
-  readonly lead: Float64Array;
-  readonly follow: Float64Array;
-  /** slopes of the residuals there; null at a mode, where they have not been asked for */
-  readonly slopes: Float64Array | null;
-}
+import { Supports } from './supports.ts';
 
 /** Square of the distance, in the spread of the best mode, up to which the slopes of a support are good enough. */
 const SAME_SLOPES = 4;
@@ -33,15 +25,12 @@ export class Follower {
   private readonly spread: Float64Array;
   private readonly leading: readonly number[];
   private readonly following: readonly number[];
-  private readonly supports: Support[] = [];
-  /** inverse covariance of the leading unknowns at the best mode; followers per leading unknown there. Own units. */
-  private readonly metric: Float64Array;
-  private readonly turn: Float64Array;
+  private readonly supports: Supports;
   private readonly here: Float64Array;
   private readonly trial: Float64Array;
   private readonly factor: Float64Array;
   private readonly step: Float64Array;
-  private slopes: Float64Array;
+  private readonly slopes: Float64Array;
   /** squares of misfit and of the following unknowns over their spread, at `x` */
   private cost = 0;
 
@@ -52,7 +41,6 @@ export class Follower {
     this.spread = spread;
     this.leading = leadingOf(layout);
     this.following = followingOf(layout);
-    const lead = this.leading.length;
     const follow = this.following.length;
     this.x = new Float64Array(layout.count);
     this.trial = new Float64Array(layout.count);
@@ -60,11 +48,7 @@ export class Follower {
     this.slopes = new Float64Array(evidence.data.length * follow);
     this.factor = new Float64Array(follow * follow);
     this.step = new Float64Array(follow);
-    this.metric = new Float64Array(lead * lead);
-    this.turn = new Float64Array(follow * lead);
-    const { mode } = modes.reduce((best, one) => (one.mode.cost < best.mode.cost ? one : best));
-    this.fillMetric(invert(mode.curvature, layout.count));
-    for (const { mode: known } of modes) this.supports.push({ ...this.partsOf(known.x), slopes: null });
+    this.supports = new Supports(this.leading, this.following, spread, modes);
   }
 
   /**
@@ -76,14 +60,14 @@ export class Follower {
     leading.forEach((i, k) => {
       x[i] = lead[at + k];
     });
-    const near = this.startFrom(lead, at);
+    const { support, distance } = this.supports.startFor(x);
     this.cost = this.costAt(x);
     if (following.length > 0) {
-      if (near.slopes && near.distance < SAME_SLOPES) this.slopes.set(near.slopes);
+      if (support.slopes && distance < SAME_SLOPES) this.slopes.set(support.slopes);
       else followSlopes(evidence, this.spread, x, here, this.slopes);
       this.fillFactor();
       if (this.walk()) this.walk();
-      this.supports.push({ ...this.partsOf(x), slopes: this.slopes.slice() });
+      this.supports.add(x, this.slopes.slice());
     }
     let ln = evidence.lnEdges() - 0.5 * this.cost;
     following.forEach((_, k) => {
@@ -114,66 +98,6 @@ export class Follower {
       if (this.costAt(trial) <= this.cost + squares * pull * pull + MISFIT || pull === 0) break;
     }
     x.set(trial);
-  }
-
-  private fillMetric(covariance: Float64Array): void {
-    const { leading, following, spread } = this;
-    const n = spread.length;
-    const size = leading.length;
-    const own = new Float64Array(size * size);
-    leading.forEach((i, a) => {
-      leading.forEach((j, b) => {
-        own[a * size + b] = covariance[i * n + j];
-      });
-    });
-    const inverse = invert(own, size);
-    leading.forEach((i, a) => {
-      leading.forEach((j, b) => {
-        this.metric[a * size + b] = inverse[a * size + b] / (spread[i] * spread[j]);
-      });
-    });
-    following.forEach((i, a) => {
-      leading.forEach((j, b) => {
-        let sum = 0;
-        leading.forEach((k, c) => {
-          sum += covariance[i * n + k] * inverse[c * size + b];
-        });
-        this.turn[a * size + b] = (sum * spread[i]) / spread[j];
-      });
-    });
-  }
-
-  private partsOf(x: Float64Array): { readonly lead: Float64Array; readonly follow: Float64Array } {
-    return {
-      lead: Float64Array.from(this.leading, (i) => x[i]),
-      follow: Float64Array.from(this.following, (i) => x[i]),
-    };
-  }
-
-  /** Sets the following unknowns of `x` as the nearest support and the slope of the best mode let expect. */
-  private startFrom(lead: Float64Array, at: number): Support & { readonly distance: number } {
-    const size = this.leading.length;
-    let nearest = this.supports[0];
-    let least = Number.POSITIVE_INFINITY;
-    for (const support of this.supports) {
-      let distance = 0;
-      for (let a = 0; a < size; a++) {
-        for (let b = 0; b < size; b++) {
-          distance +=
-            (lead[at + a] - support.lead[a]) * this.metric[a * size + b] * (lead[at + b] - support.lead[b]);
-        }
-      }
-      if (distance < least) {
-        least = distance;
-        nearest = support;
-      }
-    }
-    this.following.forEach((i, k) => {
-      let value = nearest.follow[k];
-      for (let b = 0; b < size; b++) value += this.turn[k * size + b] * (lead[at + b] - nearest.lead[b]);
-      this.x[i] = value;
-    });
-    return { ...nearest, distance: least };
   }
 
   /** Squares of misfit (residuals into `here`) and of the following unknowns over their spread. */
