@@ -5,11 +5,11 @@ import { type Cloud, createCloud, drawFrom, LEAST_SHARE } from './cloud.ts';
 import type { Evidence } from './evidence.ts';
 import { Follower } from './follow.ts';
 import { FEATURE_COUNT } from './forwardModel.ts';
-import { leadingOf } from './leading.ts';
+import { followingOf, leadingOf } from './leading.ts';
 import { lnSum, Mixture } from './mixture.ts';
 import type { HousedMode } from './modes.ts';
 import { moveClouds, tempered, worth } from './moveClouds.ts';
-import { HOUSINGS, type Housing, housingShare, type Priors } from './unknowns.ts';
+import { HOUSINGS, type Housing, housingShare, type Layout, type Priors } from './unknowns.ts';
 
 /** The posterior as weighted draws (docs/model.md §12). */
 export interface Posterior {
@@ -46,12 +46,19 @@ interface Plan {
 }
 
 /** A draw with following unknowns costs five to ten predictions, one without a single one. */
-const PLANS: Readonly<Record<'alone' | 'followed', Plan>> = {
+const PLANS: Readonly<Record<'alone' | 'followed' | 'lookedBefore', Plan>> = {
   alone: { draws: 140, rounds: 4, mostRounds: 24, enough: 100, moveBy: 100, inflation: 1.1 },
   followed: { draws: 40, rounds: 3, mostRounds: 12, enough: 50, moveBy: 30, inflation: 2 },
+  // who looks again wants to be surer, and waits a little longer for it
+  lookedBefore: { draws: 40, rounds: 3, mostRounds: 24, enough: 100, moveBy: 50, inflation: 2 },
 };
 
 const HALF_LN_TAU = 0.5 * Math.log(2 * Math.PI);
+
+const planFor = (layout: Layout): Plan => {
+  if (followingOf(layout).length === 0) return PLANS.alone;
+  return PLANS[layout.films > 1 ? 'lookedBefore' : 'followed'];
+};
 
 /** ln prior density of the leading unknowns of `x` (from `at` on); that of the others is in the follower's integral. */
 const lnPrior = (x: Float64Array, leading: readonly number[], spread: Float64Array): number => {
@@ -114,7 +121,7 @@ export const samplePosterior = (
   const { count } = evidence.layout;
   const leading = leadingOf(evidence.layout);
   const size = leading.length;
-  const plan = PLANS[size === count ? 'alone' : 'followed'];
+  const plan = planFor(evidence.layout);
   const numbers = seededNumbers(SEED);
   const most = plan.mostRounds * plan.draws;
   const leads = new Float64Array(most * size);

@@ -45,8 +45,8 @@ const meanAndSd = (values: readonly number[]) => {
 
 describe('the draws against a long random walk', () => {
   it.each([
-    ['known', 3, 5000],
-    ['unknown', 5, 12_000],
+    ['known', 2, 5000],
+    ['unknown', 5, 9000],
   ] as const)(
     'agree on where pinion and ring stand and how surely, %s set (seed 4720)',
     (regime, cases, steps) => {

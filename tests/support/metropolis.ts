@@ -8,7 +8,7 @@ export interface Chain {
 }
 
 /** Steps over which the chain learns how far to step, and forgets where it began. */
-const LEARNING = 3000;
+const LEARNING = 2400;
 /** Share of steps that should be taken in many unknowns. */
 const ACCEPTED = 0.25;
 
