@@ -20,7 +20,7 @@ const CAP = 20;
 const DIFFERENCE = 0.08;
 const LONGEST_STEP = 1.5;
 /** Sum of squares: a step that gains less ends the descent. */
-const SMALL_GAIN = 0.05;
+const SMALL_GAIN = 0.01;
 
 /**
  * Levenberg and Marquardt's descent on residuals and prior together, from `start` (own units). `spread` holds the prior
@@ -95,7 +95,7 @@ export const climb = (
 };
 
 /** Modes this near in every unknown (prior standard deviations) are one. */
-const SAME = 0.5;
+const SAME = 0.25;
 
 /** Whether two places are one mode; own units. */
 export const isSame = (a: Float64Array, b: Float64Array, spread: Float64Array): boolean =>

@@ -9,7 +9,7 @@ import { type Spoken, spawnMesh } from './spawnMesh.ts';
 import { useFolder } from './useFolder.ts';
 
 const SEED = 20265;
-const RUNS = 200;
+const RUNS = 80;
 
 const setFile = (name: 'set-a' | 'set-b'): string =>
   fileURLToPath(new URL(`../fixtures/reference/${name}.json`, import.meta.url));
@@ -215,8 +215,8 @@ describe('gear sets that cannot be', () => {
       { seed: SEED, numRuns: RUNS },
     );
     // the fuzz reaches both sides
-    expect(answers).toBeGreaterThan(20);
-    expect(refusals).toBeGreaterThan(60);
-    // 200 whole commands: long on a busy machine
+    expect(answers).toBeGreaterThan(RUNS / 10);
+    expect(refusals).toBeGreaterThan(RUNS / 4);
+    // whole commands: long on a busy machine
   }, 300_000);
 });
