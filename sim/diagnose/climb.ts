@@ -17,8 +17,8 @@ export interface Mode {
 /** Steps, tried ones included, after which a descent counts as not converged. */
 const CAP = 20;
 /** In prior standard deviations: the difference for slopes, and the longest change of any unknown in a step. */
-const DIFFERENCE = 0.08;
-const LONGEST_STEP = 1.5;
+export const DIFFERENCE = 0.08;
+export const LONGEST_STEP = 1.5;
 /** Sum of squares: a step that gains less ends the descent. */
 const SMALL_GAIN = 0.01;
 

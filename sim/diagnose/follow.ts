@@ -1,5 +1,6 @@
 import { factorNormalEquations, substituteInto } from '../math/leastSquares.ts';
 import type { SeededNumbers } from './chance.ts';
+import { LONGEST_STEP } from './climb.ts';
 import type { Evidence } from './evidence.ts';
 import { followSlopes } from './followSlopes.ts';
 import { followingOf, leadingOf } from './leading.ts';
@@ -8,10 +9,10 @@ import { Supports } from './supports.ts';
 
 /** Square of the distance, in the spread of the best mode, up to which the slopes of a support are good enough. */
 const SAME_SLOPES = 4;
-/** Longest change of any following unknown in a step, in prior standard deviations. */
-const LONGEST_STEP = 1.5;
 /** A draw may misfit by this much more (sum of squares) than its own bell says, else it is drawn nearer to the middle. */
 const MISFIT = 6;
+/** Share of a draw's way from the middle below which it is put there altogether. */
+const LEAST_PULL = 0.2;
 
 /**
  * The unknowns that follow where pose and film stand (docs/model.md §12): what a flank must be like to show its mark
@@ -64,7 +65,7 @@ export class Follower {
     this.cost = this.costAt(x);
     if (following.length > 0) {
       if (support.slopes && distance < SAME_SLOPES) this.slopes.set(support.slopes);
-      else followSlopes(evidence, this.spread, x, here, this.slopes);
+      else followSlopes(evidence, following, this.spread, x, here, this.slopes);
       this.fillFactor();
       if (this.walk()) this.walk();
       this.supports.add(x, this.slopes.slice());
@@ -92,7 +93,7 @@ export class Follower {
     }
     for (let share = 1; ; share /= 2) {
       // the bell is only nearly right: what the marks gainsay is drawn toward the middle, at last into it
-      const pull = share < 0.2 ? 0 : share;
+      const pull = share < LEAST_PULL ? 0 : share;
       trial.set(x);
       for (const [k, i] of following.entries()) trial[i] += pull * step[k] * spread[i];
       if (this.costAt(trial) <= this.cost + squares * pull * pull + MISFIT || pull === 0) break;

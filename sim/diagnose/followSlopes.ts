@@ -1,25 +1,22 @@
+import { DIFFERENCE } from './climb.ts';
 import type { Evidence } from './evidence.ts';
 import { DIAL_FEATURE } from './forwardModel.ts';
-import { followingOf } from './leading.ts';
 import { FILM_AT, SHAPE_COUNT } from './unknowns.ts';
 
-/** In prior standard deviations. */
-const DIFFERENCE = 0.08;
-
 /**
- * Slopes of the residuals per prior standard deviation of every following unknown, data × following, into `out`. `here`
- * holds the residuals at `x`. A flank's ease-off changes its own mark alone, so those of both flanks are changed at
+ * Slopes of the residuals per prior standard deviation of every unknown of `following` (ascending), data × following, into `out`.
+ * `here` holds the residuals at `x`. A flank's ease-off changes its own mark alone, so those of both flanks are changed at
  * once; of what moves the dial each gets half, which only says how to walk, not where to end.
  */
 export const followSlopes = (
   evidence: Evidence,
+  following: readonly number[],
   spread: Float64Array,
   x: Float64Array,
   here: Float64Array,
   out: Float64Array,
 ): void => {
   const { data, layout } = evidence;
-  const following = followingOf(layout);
   const n = following.length;
   const moved = x.slice();
   const there = new Float64Array(data.length);
