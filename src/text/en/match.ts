@@ -8,7 +8,7 @@ export const match = {
   'match.paint.cursor':
     'Brush {along, plural, =0 {at mid-length} other {{along} % from the middle toward the heel}}, {up, plural, =0 {at mid-height} other {{up} % from the middle toward the face}}',
   'match.paint.none': 'Nothing painted yet',
-  'match.paint.shape': '{middle}; covers {length} % of length, {height} % of height',
+  'match.paint.shape': '{middle}; covers {length}\u00a0% of length, {height}\u00a0% of height',
   'match.paint.tools': 'Paint with',
   'match.paint.tool.brush': 'Brush',
   'match.paint.tool.wipe': 'Wipe',
