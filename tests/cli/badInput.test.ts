@@ -9,7 +9,7 @@ import { type Spoken, spawnMesh } from './spawnMesh.ts';
 import { useFolder } from './useFolder.ts';
 
 const SEED = 20265;
-const RUNS = 80;
+const RUNS = 40;
 
 const setFile = (name: 'set-a' | 'set-b'): string =>
   fileURLToPath(new URL(`../fixtures/reference/${name}.json`, import.meta.url));
