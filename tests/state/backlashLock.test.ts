@@ -1,4 +1,4 @@
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { AXLE_IDS } from '../../models/index.ts';
 import { fittedNow, preloadChange } from '../../sim/worker/assembly.ts';
 import { MeshCore } from '../../sim/worker/core.ts';
@@ -15,6 +15,7 @@ import { preloadToHold } from '../../src/state/positions.ts';
 import { usePreferences } from '../../src/state/preferences.ts';
 import { redoSetup, type Setup, setupAsFound, undoSetup, useSetup } from '../../src/state/setup.ts';
 import { useWantedShim } from '../../src/state/wantedShim.ts';
+import { eventually } from '../support/eventually.ts';
 
 /** mm, the owner's bound for free shims */
 const HELD = 0.002;
@@ -65,7 +66,7 @@ function source() {
       holding = true;
     },
     release: async () => {
-      await vi.waitFor(() => expect(waiting.length).toBeGreaterThan(0));
+      await eventually(() => expect(waiting.length).toBeGreaterThan(0));
       waiting.shift()?.();
     },
     releaseAll: () => {
@@ -86,13 +87,13 @@ let endings: (() => void)[] = [];
 let answers: ReturnType<typeof source>;
 let pinion: LockedPinion;
 
-const meshAtRest = () => vi.waitFor(() => expect(useMesh.getState().pending).toBe(false));
+const meshAtRest = () => eventually(() => expect(useMesh.getState().pending).toBe(false));
 /** Until nothing is wanted and the mesh of what is live is there. */
 const atRest = async () => {
-  await vi.waitFor(() => expect(useWantedShim.getState().mm).toBeNull());
+  await eventually(() => expect(useWantedShim.getState().mm).toBeNull());
   await meshAtRest();
 };
-const held = () => vi.waitFor(() => expect(lockStore().held).not.toBeNull());
+const held = () => eventually(() => expect(lockStore().held).not.toBeNull());
 const switchOn = async () => {
   await meshAtRest();
   lockStore().switchTo(true);
@@ -243,7 +244,7 @@ describe('one lock, many hands', () => {
     await switchOn();
     answers.hold();
     pinion.apply(1.4);
-    await vi.waitFor(() => expect(answers.asked).toHaveLength(1));
+    await eventually(() => expect(answers.asked).toHaveLength(1));
     stepRing(-1);
     const wanted = readingOf(live());
     answers.releaseAll();
@@ -255,7 +256,7 @@ describe('one lock, many hands', () => {
 
     answers.hold();
     pinion.apply(1.45);
-    await vi.waitFor(() => expect(answers.asked.length).toBeGreaterThan(2));
+    await eventually(() => expect(answers.asked.length).toBeGreaterThan(2));
     chooseAxle('cavel');
     answers.releaseAll();
     await atRest();

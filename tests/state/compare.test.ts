@@ -1,4 +1,4 @@
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { MeshCore } from '../../sim/worker/core.ts';
 import { axleOf } from '../../src/state/axles.ts';
 import { type CompareSource, followCompared, leftTarget, useCompare } from '../../src/state/compare.ts';
@@ -6,6 +6,7 @@ import { poseOfSetup, useMesh } from '../../src/state/mesh.ts';
 import { chooseAxle, stepPinionShim } from '../../src/state/moves.ts';
 import { setupAsFound, useSetup } from '../../src/state/setup.ts';
 import { useView } from '../../src/state/view.ts';
+import { eventually } from '../support/eventually.ts';
 
 /** The real core, behind the door the app knows; counts what it is asked. */
 function source(core = new MeshCore()) {
@@ -36,7 +37,7 @@ function solveHere(axleId: string, setup = setupAsFound(axleId)) {
 }
 
 const shownOf = (axleId: string) =>
-  vi.waitFor(() => expect(useCompare.getState().shown?.axleId).toBe(axleId));
+  eventually(() => expect(useCompare.getState().shown?.axleId).toBe(axleId));
 
 let end = () => {};
 
@@ -65,7 +66,7 @@ describe('the left side', () => {
     useCompare.getState().keepPresent();
     stepPinionShim(1);
     chooseAxle('elspar');
-    await vi.waitFor(() => expect(useCompare.getState().target?.setup).toEqual(kept));
+    await eventually(() => expect(useCompare.getState().target?.setup).toEqual(kept));
     expect(useCompare.getState().shown?.result.drive).toEqual(solveHere('borrin', kept).drive);
   });
 
@@ -77,7 +78,7 @@ describe('the left side', () => {
     useSetup.getState().preview({ offsetError: 0.04, film: 0.02 });
     stepPinionShim(-1);
     const wanted = useSetup.getState().live;
-    await vi.waitFor(() => expect(useCompare.getState().shown?.result.pose).toEqual(poseOfSetup(wanted)));
+    await eventually(() => expect(useCompare.getState().shown?.result.pose).toEqual(poseOfSetup(wanted)));
     expect(useCompare.getState().shown?.result.film).toBe(0.02);
     expect(useCompare.getState().target?.setup).toBeNull();
   });
@@ -106,15 +107,15 @@ describe('the left side', () => {
     const loaded = direct.load('borrin', axleOf('borrin').axle.gearset);
     if (!loaded.ok) throw new Error('not loaded');
     useMesh.setState({ shown: { axleId: 'borrin', loaded: loaded.value, result: solveHere('borrin') } });
-    await vi.waitFor(() => expect(useCompare.getState().rightSolids?.axleId).toBe('borrin'));
+    await eventually(() => expect(useCompare.getState().rightSolids?.axleId).toBe('borrin'));
     expect(useCompare.getState().leftSolids?.axleId).toBe('dornet');
     const before = asked.solids;
     useCompare.getState().choose({ stand: 'found', axleId: 'dornet' });
-    await vi.waitFor(() => expect(useCompare.getState().target?.setup).toEqual(setupAsFound('dornet')));
+    await eventually(() => expect(useCompare.getState().target?.setup).toEqual(setupAsFound('dornet')));
     expect(asked.solids).toBe(before);
     // the same axle on both sides is drawn from the same solids
     useCompare.getState().choose({ stand: 'found', axleId: null });
-    await vi.waitFor(() => expect(useCompare.getState().leftSolids).toBe(useCompare.getState().rightSolids));
+    await eventually(() => expect(useCompare.getState().leftSolids).toBe(useCompare.getState().rightSolids));
     expect(asked.solids).toBe(before);
   });
 
@@ -125,8 +126,8 @@ describe('the left side', () => {
     // as many others as the core keeps
     for (const id of ['u', 'v', 'w', 'x', 'y', 'z']) held.core.load(id, axleOf('aldra').axle.gearset);
     useCompare.getState().choose({ stand: 'design', axleId: null });
-    await vi.waitFor(() => expect(useCompare.getState().shown?.result.pose.pinionIn).toBeCloseTo(0, 12));
-    await vi.waitFor(() => expect(useCompare.getState().failure).toBeNull());
+    await eventually(() => expect(useCompare.getState().shown?.result.pose.pinionIn).toBeCloseTo(0, 12));
+    await eventually(() => expect(useCompare.getState().failure).toBeNull());
     expect(held.asked.load).toBeGreaterThan(1);
   });
 });

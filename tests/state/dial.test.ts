@@ -6,6 +6,7 @@ import { type DialSource, followDial, placeShown, teethAt, useDial } from '../..
 import { poseOfSetup, type ShownMesh, useMesh } from '../../src/state/mesh.ts';
 import { setupAsFound } from '../../src/state/setup.ts';
 import { useView } from '../../src/state/view.ts';
+import { eventually } from '../support/eventually.ts';
 
 const core = new MeshCore();
 
@@ -33,7 +34,7 @@ function countedCore(): DialSource & { solves: number } {
 }
 
 const round = () => useDial.getState().round;
-const untilRound = (fits: () => boolean) => vi.waitFor(() => expect(fits()).toBe(true));
+const untilRound = (fits: () => boolean) => eventually(() => expect(fits()).toBe(true));
 
 let end = () => {};
 

@@ -1,4 +1,4 @@
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { GearSetDefinition } from '../../sim/gearset/definition.ts';
 import { MeshCore } from '../../sim/worker/core.ts';
 import type { Outcome, SolveResult } from '../../sim/worker/protocol.ts';
@@ -6,6 +6,7 @@ import { axleOf } from '../../src/state/axles.ts';
 import { followSetup, type MeshSource, poseOfSetup, useMesh } from '../../src/state/mesh.ts';
 import { chooseAxle, stepPinionShim } from '../../src/state/moves.ts';
 import { setupAsFound, useSetup } from '../../src/state/setup.ts';
+import { eventually } from '../support/eventually.ts';
 
 /** The real core, answering when it is told to. */
 function heldCore() {
@@ -26,9 +27,9 @@ function heldCore() {
   return {
     source,
     solved,
-    asked: () => vi.waitFor(() => expect(held.length).toBeGreaterThan(0)),
+    asked: () => eventually(() => expect(held.length).toBeGreaterThan(0)),
     release: async () => {
-      await vi.waitFor(() => expect(held.length).toBeGreaterThan(0));
+      await eventually(() => expect(held.length).toBeGreaterThan(0));
       held.shift()?.();
       await new Promise((resolve) => setTimeout(resolve, 0));
     },
@@ -83,7 +84,7 @@ describe('the mesh that is shown', () => {
     const good = useMesh.getState().shown;
     core.spoilLoads((definition) => ({ ...definition, faceWidth: 500 }));
     chooseAxle('aldra');
-    await vi.waitFor(() => expect(useMesh.getState().failure).not.toBeNull());
+    await eventually(() => expect(useMesh.getState().failure).not.toBeNull());
     const { failure, shown, pending } = useMesh.getState();
     expect(shown).toBe(good);
     expect(pending).toBe(false);

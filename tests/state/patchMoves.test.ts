@@ -1,4 +1,4 @@
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { MeshCore } from '../../sim/worker/core.ts';
 import { LongCore } from '../../sim/worker/longCore.ts';
 import { adjustmentsOf } from '../../src/state/adjustments.ts';
@@ -10,6 +10,7 @@ import { followPatchMoves, type PatchMovesSource, usePatchMoves } from '../../sr
 import { nextPosition, pinionShimPositions } from '../../src/state/positions.ts';
 import { usePreferences } from '../../src/state/preferences.ts';
 import { setupAsFound, useSetup } from '../../src/state/setup.ts';
+import { eventually } from '../support/eventually.ts';
 
 const core = new MeshCore();
 const long = new LongCore();
@@ -30,9 +31,9 @@ const source: PatchMovesSource = {
 };
 
 const moves = () => usePatchMoves.getState();
-const atRest = () => vi.waitFor(() => expect(useMesh.getState().pending).toBe(false));
+const atRest = () => eventually(() => expect(useMesh.getState().pending).toBe(false));
 const answered = () =>
-  vi.waitFor(() => {
+  eventually(() => {
     expect(moves().shown).not.toBeNull();
     expect(moves().shown?.of).toBe(useMesh.getState().shown);
   });
@@ -138,7 +139,7 @@ describe('the moves of the marks', () => {
     expect(Math.abs(pinion.moves.dial ?? 1)).toBeLessThan(2e-4);
     expect(Math.abs(ring.moves.dial ?? 0)).toBeGreaterThan(0.01);
     useBacklashLock.getState().switchTo(false);
-    await vi.waitFor(() => expect(moves().shown?.list[0].backlashKept).toBe(false));
+    await eventually(() => expect(moves().shown?.list[0].backlashKept).toBe(false));
     expect(Math.abs(moves().shown?.list[0].moves.dial ?? 0)).toBeGreaterThan(0.003);
   });
 
@@ -146,7 +147,7 @@ describe('the moves of the marks', () => {
     await start();
     const coarse = moves().shown?.list[0].moves.drive?.rootFace ?? 0;
     usePreferences.getState().change({ fine: true, fineStep: 0.001 });
-    await vi.waitFor(() => expect(moves().shown?.list[0].adjustment.amount).toBe(0.001));
+    await eventually(() => expect(moves().shown?.list[0].adjustment.amount).toBe(0.001));
     // as straight as §9 of the model says: to a tenth
     const fine = moves().shown?.list[0].moves.drive?.rootFace ?? 0;
     expect((25 * fine) / coarse).toBeGreaterThan(0.9);
@@ -162,7 +163,7 @@ describe('the moves of the marks', () => {
   it('an answer that fails is said, and the next change tries again', async () => {
     broken = true;
     endings.push(followPatchMoves(source));
-    await vi.waitFor(() => expect(moves().failed).toBe(true));
+    await eventually(() => expect(moves().failed).toBe(true));
     broken = false;
     stepPinionShim(1);
     await atRest();

@@ -1,4 +1,4 @@
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { createShimMap } from '../../sim/contact/shimMap.ts';
 import { LongCore } from '../../sim/worker/longCore.ts';
 import type { ShimMapPlane } from '../../sim/worker/longProtocol.ts';
@@ -6,6 +6,7 @@ import { copyMap, unpackPiece } from '../../sim/worker/shimMapPiece.ts';
 import { goToDesign, stepPinionShim } from '../../src/state/moves.ts';
 import { setupAsFound, useSetup } from '../../src/state/setup.ts';
 import { followShimMap, type ShimMapSource, useShimMap } from '../../src/state/shimMap.ts';
+import { eventually } from '../support/eventually.ts';
 
 /** The real core; each piece of a map comes when it is let through. */
 function heldSource() {
@@ -135,7 +136,7 @@ describe('the shim map that is shown', () => {
     const end2 = useShimMap.subscribe(({ shown }) => seen.push(shown?.subject.film ?? null));
     await held.flush();
     expect(seen.filter((film) => film !== null)).toEqual([]);
-    await vi.waitFor(() => expect(held.asked).toHaveLength(3));
+    await eventually(() => expect(held.asked).toHaveLength(3));
     await held.home();
     await held.release(FIRST_PASS);
     end2();
@@ -150,7 +151,7 @@ describe('the shim map that is shown', () => {
     await held.home();
     for (let step = 1; step <= 20; step++) useSetup.getState().preview({ film: 0.012 + step * 0.0005 });
     await held.flush();
-    await vi.waitFor(() => expect(held.asked).toHaveLength(3));
+    await eventually(() => expect(held.asked).toHaveLength(3));
     expect(held.asked[2].film).toBeCloseTo(0.022, 9);
   });
 
@@ -199,7 +200,7 @@ describe('the shim map that is shown', () => {
     // a new subject begins by itself
     useSetup.getState().apply({ film: 0.031 });
     expect(state().stopped).toBe(false);
-    await vi.waitFor(() => expect(held.asked.length).toBeGreaterThan(asked));
+    await eventually(() => expect(held.asked.length).toBeGreaterThan(asked));
   });
 
   it('that fails says why and is tried again on demand', async () => {
@@ -217,7 +218,7 @@ describe('the shim map that is shown', () => {
           : held.source.shimMap(gearSetId, definition, plane, options),
     };
     end = followShimMap(source);
-    await vi.waitFor(() => expect(state().failure).toEqual(failure));
+    await eventually(() => expect(state().failure).toEqual(failure));
     expect(state()).toMatchObject({ shown: null, progress: null });
     fails = false;
     state().goOn();

@@ -1,10 +1,11 @@
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { MeshCore } from '../../sim/worker/core.ts';
 import { axleOf } from '../../src/state/axles.ts';
 import { followSetup, useMesh } from '../../src/state/mesh.ts';
 import { chooseAxle, stepPinionShim, stepRing } from '../../src/state/moves.ts';
 import { undoSetup, useSetup } from '../../src/state/setup.ts';
 import { FORMER_REST_MS, followTraces, MOST_POINTS, useTraces } from '../../src/state/traces.ts';
+import { eventually } from '../support/eventually.ts';
 
 const core = new MeshCore();
 for (const id of ['borrin', 'cavel']) core.load(id, axleOf(id).axle.gearset);
@@ -16,7 +17,7 @@ const shown = () => {
   if (mesh === null) throw new Error('no mesh shown');
   return mesh;
 };
-const atRest = () => vi.waitFor(() => expect(useMesh.getState().pending).toBe(false));
+const atRest = () => eventually(() => expect(useMesh.getState().pending).toBe(false));
 /** Until the former mark would have been drawn. */
 const drawn = () => new Promise((resolve) => setTimeout(resolve, FORMER_REST_MS + 50));
 const preview = async (film: number) => {
