@@ -49,6 +49,9 @@ export class ForwardModel {
     drive: new Float64Array(SHAPE_TERMS).fill(Number.NaN),
     coast: new Float64Array(SHAPE_TERMS).fill(Number.NaN),
   };
+  /** where every node meets the other flank in this pose: (u, v) per node, from when an ease-off first asks */
+  private readonly met: Readonly<Record<FlankName, Float64Array>>;
+  private readonly isMet: Record<FlankName, boolean> = { drive: false, coast: false };
 
   /** `film` in mm is only used to run the solver while fitting. */
   constructor(mesh: GearMesh, film: number) {
@@ -64,6 +67,7 @@ export class ForwardModel {
     this.solution = solver.createSolution();
     const nodes = SEARCH_GRID.columns * SEARCH_GRID.rows;
     this.base = { drive: new Float64Array(nodes), coast: new Float64Array(nodes) };
+    this.met = { drive: new Float64Array(2 * nodes), coast: new Float64Array(2 * nodes) };
     this.rule = createMarkRule(ROOT_MARGIN * mesh.blank.workingDepth);
     this.dial = {
       ratio: mesh.pitch.ratio,
@@ -91,6 +95,7 @@ export class ForwardModel {
     fillBasis(place, 0, basis);
     for (const flank of FLANKS) {
       this.laid[flank].fill(Number.NaN);
+      this.isMet[flank] = false;
       evaluateSurfaces(this.surfaces[flank], basis, this.solution[flank]);
       this.base[flank].set(this.solution[flank].gap);
     }
@@ -190,27 +195,37 @@ export class ForwardModel {
 
   /** The pinion flank's ease-off acts where the node meets it: at the partner's place, not the node's own. */
   private addEaseOff(flank: FlankName): void {
+    if (!this.isMet[flank]) this.meet(flank);
     const { gap } = this.solution[flank];
-    const { place, shape } = this;
-    const map = this.partners[flank];
+    const met = this.met[flank];
     const levers = this.levers[flank];
+    const [c0, cu, cv, cuu, cuv, cvv] = this.shape;
+    for (let node = 0; node < gap.length; node++) {
+      const u = met[2 * node];
+      const v = met[2 * node + 1];
+      gap[node] += (c0 + u * (cu + u * cuu + v * cuv) + v * (cv + v * cvv)) / levers[node];
+    }
+  }
+
+  private meet(flank: FlankName): void {
+    const map = this.partners[flank];
+    const met = this.met[flank];
     const { columns, rows } = SEARCH_GRID;
-    const [c0, cu, cv, cuu, cuv, cvv] = shape;
-    const [p0, p1, p2, p3] = place;
+    const [p0, p1, p2, p3] = this.place;
     for (let j = 0, node = 0, at = 0; j < rows; j++) {
       const v0 = -1 + (2 * j) / (rows - 1);
       for (let i = 0; i < columns; i++, node++, at += PARTNER_STRIDE) {
-        const u =
+        met[2 * node] =
           -1 +
           (2 * i) / (columns - 1) +
           p0 * map[at] +
           p1 * map[at + 1] +
           p2 * map[at + 2] +
           p3 * map[at + 3];
-        const v = v0 + p0 * map[at + 4] + p1 * map[at + 5] + p2 * map[at + 6] + p3 * map[at + 7];
-        gap[node] += (c0 + u * (cu + u * cuu + v * cuv) + v * (cv + v * cvv)) / levers[node];
+        met[2 * node + 1] = v0 + p0 * map[at + 4] + p1 * map[at + 5] + p2 * map[at + 6] + p3 * map[at + 7];
       }
     }
+    this.isMet[flank] = true;
   }
 }
 
