@@ -30,7 +30,7 @@ export default defineConfig({
     trace: 'off',
     launchOptions: {
       executablePath: process.env.MESHWITNESS_CHROMIUM || undefined,
-      // without a graphics card pages are painted twice as fast by the processor itself; the 3D pictures stay as they are
+      // without a graphics card pages cost less painted by the processor itself; the 3D pictures are drawn as before
       args: [...CHROMIUM_ARGS, '--disable-gpu-rasterization'],
     },
   },

@@ -4,9 +4,9 @@ import { DIAL_FEATURE } from './forwardModel.ts';
 import { FILM_AT, SHAPE_COUNT } from './unknowns.ts';
 
 /**
- * Slopes of the residuals per prior standard deviation of every unknown of `following` (ascending), data × following, into `out`.
- * `here` holds the residuals at `x`. A flank's ease-off changes its own mark alone, so those of both flanks are changed at
- * once; of what moves the dial each gets half, which only says how to walk, not where to end.
+ * Slopes of the residuals per prior standard deviation of every unknown of `following` (ascending), data × following,
+ * into `out`. `here` holds the residuals at `x`. A flank's ease-off changes its own mark alone, so those of both flanks
+ * are changed at once; of what moves the dial each gets half, which only says how to walk, not where to end.
  */
 export const followSlopes = (
   evidence: Evidence,

@@ -49,7 +49,7 @@ export class ForwardModel {
     drive: new Float64Array(SHAPE_TERMS).fill(Number.NaN),
     coast: new Float64Array(SHAPE_TERMS).fill(Number.NaN),
   };
-  /** where every node meets the other flank in this pose: (u, v) per node, from when an ease-off first asks */
+  /** (u, v) in −1 … +1 of the place where every node meets the other flank in this pose; filled when an ease-off first asks */
   private readonly met: Readonly<Record<FlankName, Float64Array>>;
   private readonly isMet: Record<FlankName, boolean> = { drive: false, coast: false };
 
@@ -207,6 +207,7 @@ export class ForwardModel {
     }
   }
 
+  /** Once per pose: predictions of a diagnosis change the ease-off far more often than the pose. */
   private meet(flank: FlankName): void {
     const map = this.partners[flank];
     const met = this.met[flank];

@@ -9,7 +9,7 @@ import { type Spoken, spawnMesh } from './spawnMesh.ts';
 import { useFolder } from './useFolder.ts';
 
 const SEED = 20265;
-const RUNS = 40;
+const RUNS = 200;
 
 const setFile = (name: 'set-a' | 'set-b'): string =>
   fileURLToPath(new URL(`../fixtures/reference/${name}.json`, import.meta.url));
@@ -216,7 +216,7 @@ describe('gear sets that cannot be', () => {
     );
     // the fuzz reaches both sides
     expect(answers).toBeGreaterThan(RUNS / 10);
-    expect(refusals).toBeGreaterThan(RUNS / 4);
+    expect(refusals).toBeGreaterThan(0.3 * RUNS);
     // whole commands: long on a busy machine
   }, 300_000);
 });
