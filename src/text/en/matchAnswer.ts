@@ -96,7 +96,7 @@ export const matchAnswer = {
   'match.answer.next.up': '{amount} ± {sd} % {end, select, root {root} other {face}}',
   'match.answer.next.none': 'no mark',
   'match.answer.next.unread': 'no reading',
-  'match.answer.next.reading': '{mean} ± {sd}',
+  'match.answer.next.reading': '{mean} ±\u00a0{sd}',
   'match.answer.explore': 'See it in Explore',
   'match.answer.explore.now': 'See the present state',
   'match.answer.explore.why':

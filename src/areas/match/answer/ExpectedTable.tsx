@@ -58,7 +58,9 @@ export function ExpectedTable({ advice, look, lengths }: ExpectedTableProps) {
         <tr>
           <th scope="row">{t('match.answer.next.dial')}</th>
           {columns.map(({ key, expected }) => (
-            <td key={key}>{readingWords(expected.backlash, lengths, t)}</td>
+            <td key={key} className={styles.reading}>
+              {readingWords(expected.backlash, lengths, t)}
+            </td>
           ))}
         </tr>
         {WISHES_SHOWN.map((wish) => (
