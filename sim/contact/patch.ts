@@ -27,6 +27,7 @@ export const separate = (
   const { phase, gap } = flank;
   const perPhase = transmission.phasesPerRad[0];
   const { values } = transmission;
+  const whole = transmission.most[0] < Number.POSITIVE_INFINITY;
   for (let node = 0; node < separation.length; node++) {
     const p = phase[node];
     if (p === NOT_MEETING) {
@@ -39,11 +40,16 @@ export const separate = (
     const before = values[k & PHASE_MASK];
     const after = values[(k + 1) & PHASE_MASK];
     let error = before + (place - k) * (after - before);
-    if (after === Number.POSITIVE_INFINITY) error = before;
-    else if (before === Number.POSITIVE_INFINITY) error = after;
-    // Two stores, not one conditional value: that would mix kinds of number and put each on the heap.
-    if (error === Number.POSITIVE_INFINITY) separation[node] = NOT_MEETING;
-    else separation[node] = (gap[node] - error) * lever[node];
+    if (!whole) {
+      if (after === Number.POSITIVE_INFINITY) error = before;
+      else if (before === Number.POSITIVE_INFINITY) error = after;
+      // Two stores, not one conditional value: that would mix kinds of number and put each on the heap.
+      if (error === Number.POSITIVE_INFINITY) {
+        separation[node] = NOT_MEETING;
+        continue;
+      }
+    }
+    separation[node] = (gap[node] - error) * lever[node];
   }
 };
 

@@ -16,6 +16,8 @@ export interface TransmissionTable {
   readonly phasesPerRad: Float64Array;
   /** scratch: phase (in tabulated phases) and gap at both ends of the piece being cut */
   readonly piece: Float64Array;
+  /** at least the greatest of `values`, so what lies nowhere below it cannot lower them; finite: none of them is +Infinity */
+  readonly most: Float64Array;
 }
 
 /** Brings a phase index into the pitch that is tabulated. */
@@ -26,6 +28,7 @@ export const createTransmissionTable = (ringPitch: number): TransmissionTable =>
   range: Float64Array.of(Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY),
   phasesPerRad: Float64Array.of(PHASES_PER_PITCH / ringPitch),
   piece: new Float64Array(4),
+  most: new Float64Array(1),
 });
 
 /**
@@ -41,7 +44,14 @@ export const tabulateTransmission = (
   out.values.fill(Number.POSITIVE_INFINITY);
   out.range[0] = Number.POSITIVE_INFINITY;
   out.range[1] = Number.NEGATIVE_INFINITY;
-  for (let j = 0; j < rows; j++) cutRow(flank, j * columns, columns, out);
+  out.most[0] = Number.POSITIVE_INFINITY;
+  // from the middle outward: contact is nearest there, and most of what lies farther out need not be cut any more
+  for (let k = 0, j = rows >> 1; k < rows; k++) {
+    cutRow(flank, j * columns, columns, out);
+    // after 1, 2, 4 and 8 rows: later it hardly falls any more
+    if ((k & (k + 1)) === 0) findMost(out);
+    j += k % 2 === 0 ? -(k + 1) : k + 1;
+  }
   for (let j = 0; j < rows - 1; j++) {
     cutCell(flank, j * columns, (j + 1) * columns, out);
     cutCell(flank, (j + 1) * columns - 1, (j + 2) * columns - 1, out);
@@ -49,49 +59,54 @@ export const tabulateTransmission = (
   cutTipLine(flank, columns, rows, out);
 };
 
+const findMost = ({ values, most }: TransmissionTable): void => {
+  let highest = values[0];
+  for (let k = 1; k < values.length; k++) if (values[k] > highest) highest = values[k];
+  most[0] = highest;
+};
+
 /** The common case written out in one loop: neighbouring nodes of a row, both with a pinion tooth opposite. */
 const cutRow = (flank: PosedFlank, start: number, columns: number, out: TransmissionTable): void => {
   const { phase, gap, tipClearance } = flank;
   const { values, range } = out;
   const scale = out.phasesPerRad[0];
-  let pa = phase[start] * scale;
+  const most = out.most[0];
   let ga = gap[start];
   let clearA = tipClearance[start] >= 0;
-  let low = range[0];
-  let high = range[1];
+  let low = clearA ? phase[start] : Number.POSITIVE_INFINITY;
+  let high = clearA ? phase[start] : Number.NEGATIVE_INFINITY;
   for (let node = start + 1; node < start + columns; node++) {
-    const pb = phase[node] * scale;
     const gb = gap[node];
     const clearB = tipClearance[node] >= 0;
+    if (clearB) {
+      const place = phase[node];
+      if (place < low) low = place;
+      if (place > high) high = place;
+    }
     if (clearA && clearB) {
-      const from = Math.min(pa, pb);
-      const to = Math.max(pa, pb);
-      if (from < low) low = from;
-      if (to > high) high = to;
-      const last = Math.floor(to);
-      let k = Math.ceil(from);
-      if (k <= last) {
-        const slope = (gb - ga) / (pb - pa);
-        let g = ga + slope * (k - pa);
-        for (; k <= last; k++) {
-          const index = k & PHASE_MASK;
-          if (g < values[index]) values[index] = g;
-          g += slope;
+      if (ga < most || gb < most) {
+        const pa = phase[node - 1] * scale;
+        const pb = phase[node] * scale;
+        const last = Math.floor(Math.max(pa, pb));
+        let k = Math.ceil(Math.min(pa, pb));
+        if (k <= last) {
+          const slope = (gb - ga) / (pb - pa);
+          let g = ga + slope * (k - pa);
+          for (; k <= last; k++) {
+            const index = k & PHASE_MASK;
+            if (g < values[index]) values[index] = g;
+            g += slope;
+          }
         }
       }
     } else if (clearA || clearB) {
-      range[0] = low;
-      range[1] = high;
       cutCell(flank, node - 1, node, out);
-      low = range[0];
-      high = range[1];
     }
-    pa = pb;
     ga = gb;
     clearA = clearB;
   }
-  range[0] = low;
-  range[1] = high;
+  range[0] = Math.min(range[0], low * scale);
+  range[1] = Math.max(range[1], high * scale);
 };
 
 /** One step between neighbouring nodes, shortened where it crosses the pinion tip. */
@@ -124,7 +139,7 @@ const cutCell = (flank: PosedFlank, a: number, b: number, out: TransmissionTable
 };
 
 /** Lowers the table where `out.piece` crosses a tabulated phase. */
-const cutPiece = ({ values, range, piece }: TransmissionTable): void => {
+const cutPiece = ({ values, range, piece, most }: TransmissionTable): void => {
   const pa = piece[0];
   const ga = piece[1];
   const pb = piece[2];
@@ -132,6 +147,7 @@ const cutPiece = ({ values, range, piece }: TransmissionTable): void => {
   const to = Math.max(pa, pb);
   if (from < range[0]) range[0] = from;
   if (to > range[1]) range[1] = to;
+  if (ga >= most[0] && piece[3] >= most[0]) return;
   const last = Math.floor(to);
   let k = Math.ceil(from);
   if (k > last) return;

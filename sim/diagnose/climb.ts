@@ -12,6 +12,8 @@ export interface Mode {
   readonly cost: number;
   /** count × count, the normal matrix in units of the prior spread: JᵀJ + 1 */
   readonly curvature: Float64Array;
+  /** data × count: slopes of the residuals there per prior standard deviation, as nearly as the descent needed them */
+  readonly slopes: Float64Array;
 }
 
 /** Steps, tried ones included, after which a descent counts as not converged. */
@@ -25,13 +27,15 @@ const SMALL_GAIN = 0.01;
 /**
  * Levenberg and Marquardt's descent on residuals and prior together, from `start` (own units). `spread` holds the prior
  * standard deviations; the slopes are differences of the forward model, carried on from step to step and taken anew where
- * they no longer lead down. Null when the way leads to one of those `known` already.
+ * they no longer lead down; `slopes` are those to begin with, of a place near by. Null when the way leads to one of those
+ * `known` already.
  */
 export const climb = (
   evidence: Evidence,
   spread: Float64Array,
   start: Float64Array,
   known: readonly Mode[] = [],
+  slopes: Float64Array | null = null,
 ): Mode | null => {
   const n = spread.length;
   const m = evidence.data.length;
@@ -52,7 +56,8 @@ export const climb = (
     differentiate(evidence, spread, x, here, there, jacobian);
     return true;
   };
-  let exact: boolean = refresh();
+  if (slopes) jacobian.set(slopes);
+  let exact = slopes ? false : refresh();
   while (iterations < CAP && !converged) {
     iterations++;
     normalEquations(jacobian, here, spread, x, matrix, gradient);
@@ -91,7 +96,7 @@ export const climb = (
   }
   if (!converged && !exact) refresh();
   normalEquations(jacobian, here, spread, x, matrix, gradient);
-  return { converged, x, cost, curvature: matrix };
+  return { converged, x, cost, curvature: matrix, slopes: jacobian };
 };
 
 /** Modes this near in every unknown (prior standard deviations) are one. */
@@ -102,7 +107,7 @@ export const isSame = (a: Float64Array, b: Float64Array, spread: Float64Array): 
   a.every((value, i) => Math.abs(value - b[i]) < SAME * spread[i]);
 
 /** Broyden's rank-one update: the slopes now agree with the step just taken (in prior standard deviations). */
-const carryOn = (
+export const carryOn = (
   jacobian: Float64Array,
   before: Float64Array,
   after: Float64Array,

@@ -1,6 +1,6 @@
 import { factorNormalEquations, substituteInto } from '../math/leastSquares.ts';
 import type { SeededNumbers } from './chance.ts';
-import { LONGEST_STEP } from './climb.ts';
+import { carryOn, LONGEST_STEP } from './climb.ts';
 import type { Evidence } from './evidence.ts';
 import { followSlopes } from './followSlopes.ts';
 import { followingOf, leadingOf } from './leading.ts';
@@ -8,7 +8,9 @@ import type { HousedMode } from './modes.ts';
 import { Supports } from './supports.ts';
 
 /** Square of the distance, in the spread of the best mode, up to which the slopes of a support are good enough. */
-const SAME_SLOPES = 4;
+const SAME_SLOPES = 8;
+/** A first step that gained less (sum of squares) has left next to nothing to a second. */
+const LITTLE = 4;
 /** A draw may misfit by this much more (sum of squares) than its own bell says, else it is drawn nearer to the middle. */
 const MISFIT = 6;
 /** Share of a draw's way from the middle below which it is put there altogether. */
@@ -17,7 +19,7 @@ const LEAST_PULL = 0.2;
 /**
  * The unknowns that follow where pose and film stand (docs/model.md §12): what a flank must be like to show its mark
  * there is nearly fixed by the mark and nearly a bell, however bent the whole is. It finds the middle of that bell by
- * two steps of Gauss and Newton from the nearest place solved before, and draws from it.
+ * at most two steps of Gauss and Newton from the nearest place solved before, and draws from it.
  */
 export class Follower {
   /** all unknowns, own units: leading as asked, following best; overwritten by `stand` */
@@ -28,6 +30,8 @@ export class Follower {
   private readonly following: readonly number[];
   private readonly supports: Supports;
   private readonly here: Float64Array;
+  private readonly there: Float64Array;
+  private readonly edges: Int32Array;
   private readonly trial: Float64Array;
   private readonly factor: Float64Array;
   private readonly step: Float64Array;
@@ -46,6 +50,8 @@ export class Follower {
     this.x = new Float64Array(layout.count);
     this.trial = new Float64Array(layout.count);
     this.here = new Float64Array(evidence.data.length);
+    this.there = new Float64Array(evidence.data.length);
+    this.edges = new Int32Array(evidence.edges.length);
     this.slopes = new Float64Array(evidence.data.length * follow);
     this.factor = new Float64Array(follow * follow);
     this.step = new Float64Array(follow);
@@ -62,12 +68,12 @@ export class Follower {
       x[i] = lead[at + k];
     });
     const { support, distance } = this.supports.startFor(x);
-    this.cost = this.costAt(x);
+    this.cost = this.costAt(x, here);
     if (following.length > 0) {
       if (support.slopes && distance < SAME_SLOPES) this.slopes.set(support.slopes);
       else followSlopes(evidence, following, this.spread, x, here, this.slopes);
       this.fillFactor();
-      if (this.walk()) this.walk();
+      if (this.walk() > LITTLE) this.walk();
       this.supports.add(x, this.slopes.slice());
     }
     let ln = evidence.lnEdges() - 0.5 * this.cost;
@@ -96,18 +102,18 @@ export class Follower {
       const pull = share < LEAST_PULL ? 0 : share;
       trial.set(x);
       for (const [k, i] of following.entries()) trial[i] += pull * step[k] * spread[i];
-      if (this.costAt(trial) <= this.cost + squares * pull * pull + MISFIT || pull === 0) break;
+      if (this.costAt(trial, this.there) <= this.cost + squares * pull * pull + MISFIT || pull === 0) break;
     }
     x.set(trial);
   }
 
-  /** Squares of misfit (residuals into `here`) and of the following unknowns over their spread. */
-  private costAt(x: Float64Array): number {
-    const { evidence, here, following, spread } = this;
+  /** Squares of misfit and of the following unknowns over their spread. */
+  private costAt(x: Float64Array, residuals: Float64Array): number {
+    const { evidence, following, spread } = this;
     evidence.predict(x);
-    evidence.residuals(here);
+    evidence.residuals(residuals);
     let sum = 0;
-    for (const residual of here) sum += residual * residual;
+    for (const residual of residuals) sum += residual * residual;
     for (const i of following) sum += (x[i] / spread[i]) ** 2;
     return sum;
   }
@@ -127,11 +133,11 @@ export class Follower {
   }
 
   /**
-   * A step of Gauss and Newton from `x`, with the residuals there in `here`, taken if it leads down. False, with all as
-   * before, if not.
+   * A step of Gauss and Newton from `x`, with the residuals there in `here`, taken if it leads down. Returns what it
+   * gained; 0, with all as before, if nothing.
    */
-  private walk(): boolean {
-    const { slopes, step, here, x, trial, following, spread } = this;
+  private walk(): number {
+    const { slopes, step, here, there, x, trial, following, spread, evidence, edges } = this;
     const n = following.length;
     following.forEach((i, a) => {
       let down = -x[i] / spread[i];
@@ -142,14 +148,22 @@ export class Follower {
     const longest = step.reduce((most, one) => Math.max(most, Math.abs(one)), 0);
     const scale = Math.min(1, LONGEST_STEP / longest);
     trial.set(x);
-    for (const [k, i] of following.entries()) trial[i] += scale * step[k] * spread[i];
-    const cost = this.costAt(trial);
-    if (!(cost < this.cost)) {
-      this.costAt(x);
-      return false;
+    for (const [k, i] of following.entries()) {
+      step[k] *= scale;
+      trial[i] += step[k] * spread[i];
     }
+    edges.set(evidence.edges);
+    const cost = this.costAt(trial, there);
+    const gain = this.cost - cost;
+    if (!(gain > 0)) {
+      evidence.edges.set(edges);
+      return 0;
+    }
+    carryOn(slopes, here, there, step);
+    this.fillFactor();
     x.set(trial);
+    here.set(there);
     this.cost = cost;
-    return true;
+    return gain;
   }
 }

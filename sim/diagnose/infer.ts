@@ -56,21 +56,27 @@ const findModes = (
       start[at] += step * spread[at];
       return start;
     });
-    for (const mode of climbAll(evidence, spread, starts)) found.push({ housing, mode });
+    for (const mode of climbAll(evidence, spread, starts, turned(sound[0], spreads.sound, spread)))
+      found.push({ housing, mode });
   }
   const best = Math.min(...found.map(({ mode }) => mode.cost));
   return found.filter(({ mode }) => mode.cost < best + HOPELESS);
 };
+
+/** Slopes of a mode per standard deviation of another prior. */
+const turned = ({ slopes }: Mode, from: Float64Array, to: Float64Array): Float64Array =>
+  slopes.map((slope, k) => (slope * to[k % to.length]) / from[k % from.length]);
 
 /** Modes reached from the starts, best first, none twice. */
 const climbAll = (
   evidence: Evidence,
   spread: Float64Array,
   starts: readonly Float64Array[],
+  slopes: Float64Array | null = null,
 ): readonly Mode[] => {
   const reached: Mode[] = [];
   for (const start of starts) {
-    const mode = climb(evidence, spread, start, reached);
+    const mode = climb(evidence, spread, start, reached, slopes);
     if (mode) reached.push(mode);
   }
   const kept: Mode[] = [];

@@ -47,7 +47,7 @@ interface Plan {
 
 /** A draw with following unknowns costs five to ten predictions, one without a single one. */
 const PLANS: Readonly<Record<'alone' | 'followed' | 'lookedBefore', Plan>> = {
-  alone: { draws: 140, rounds: 4, mostRounds: 24, enough: 100, moveBy: 100, inflation: 1.1 },
+  alone: { draws: 100, rounds: 4, mostRounds: 30, enough: 100, moveBy: 100, inflation: 1.1 },
   followed: { draws: 40, rounds: 3, mostRounds: 12, enough: 50, moveBy: 30, inflation: 2 },
   // who looks again wants to be surer, and waits a little longer for it
   lookedBefore: { draws: 40, rounds: 3, mostRounds: 24, enough: 100, moveBy: 50, inflation: 2 },
