@@ -85,7 +85,7 @@ export class HomeFlank {
         gap[node] = (c0 + u * (cu + u * cuu + v * cuv) + v * (cv + v * cvv)) / this.lever[node];
       }
     }
-    tabulateTransmission(this.posed, columns, rows, this.transmission);
+    tabulateTransmission(this.posed, columns, rows, false, this.transmission);
     separate(this, this.posed, this.transmission, this.separation);
     setFilm(this.rule, film);
     describePatch(this.separation, tipClearance, columns, rows, this.rule, this.patch);

@@ -167,7 +167,7 @@ export class MeshSolver {
   private runFlank(flank: FlankName, out: FlankSolution): void {
     const { columns, rows } = this.size;
     poseFlank(this.tables[flank], this.axis, out);
-    tabulateTransmission(out, columns, rows, out.transmission);
+    tabulateTransmission(out, columns, rows, true, out.transmission);
   }
 
   private readFlank(flank: FlankName, out: FlankSolution): void {

@@ -33,12 +33,14 @@ export const createTransmissionTable = (ringPitch: number): TransmissionTable =>
 
 /**
  * TE_all(φ): least gap over the contact lines of all tooth pairs (docs/model.md §7). Every grid row, the toe
- * and heel columns and the line of the pinion tip are cut where they cross a tabulated phase.
+ * and heel columns and the line of the pinion tip are cut where they cross a tabulated phase. `withRange` false: the
+ * range is left unfinished, for whoever does not read it: most steps then need not even be looked at.
  */
 export const tabulateTransmission = (
   flank: PosedFlank,
   columns: number,
   rows: number,
+  withRange: boolean,
   out: TransmissionTable,
 ): void => {
   out.values.fill(Number.POSITIVE_INFINITY);
@@ -47,7 +49,7 @@ export const tabulateTransmission = (
   out.most[0] = Number.POSITIVE_INFINITY;
   // from the middle outward: contact is nearest there, and most of what lies farther out need not be cut any more
   for (let k = 0, j = rows >> 1; k < rows; k++) {
-    cutRow(flank, j * columns, columns, out);
+    cutRow(flank, j * columns, columns, withRange, out);
     // after 1, 2, 4 and 8 rows: later it hardly falls any more
     if ((k & (k + 1)) === 0) findMost(out);
     j += k % 2 === 0 ? -(k + 1) : k + 1;
@@ -66,30 +68,36 @@ const findMost = ({ values, most }: TransmissionTable): void => {
 };
 
 /** The common case written out in one loop: neighbouring nodes of a row, both with a pinion tooth opposite. */
-const cutRow = (flank: PosedFlank, start: number, columns: number, out: TransmissionTable): void => {
+const cutRow = (
+  flank: PosedFlank,
+  start: number,
+  columns: number,
+  withRange: boolean,
+  out: TransmissionTable,
+): void => {
   const { phase, gap, tipClearance } = flank;
   const { values, range } = out;
   const scale = out.phasesPerRad[0];
   const most = out.most[0];
   let ga = gap[start];
-  let clearA = tipClearance[start] >= 0;
-  let low = clearA ? phase[start] : Number.POSITIVE_INFINITY;
-  let high = clearA ? phase[start] : Number.NEGATIVE_INFINITY;
   for (let node = start + 1; node < start + columns; node++) {
     const gb = gap[node];
-    const clearB = tipClearance[node] >= 0;
-    if (clearB) {
-      const place = phase[node];
-      if (place < low) low = place;
-      if (place > high) high = place;
-    }
-    if (clearA && clearB) {
-      if (ga < most || gb < most) {
+    const isLow = ga < most || gb < most;
+    if (isLow || withRange) {
+      const clearA = tipClearance[node - 1] >= 0;
+      const clearB = tipClearance[node] >= 0;
+      if (clearA && clearB) {
         const pa = phase[node - 1] * scale;
         const pb = phase[node] * scale;
-        const last = Math.floor(Math.max(pa, pb));
-        let k = Math.ceil(Math.min(pa, pb));
-        if (k <= last) {
+        const from = Math.min(pa, pb);
+        const to = Math.max(pa, pb);
+        if (withRange) {
+          if (from < range[0]) range[0] = from;
+          if (to > range[1]) range[1] = to;
+        }
+        const last = Math.floor(to);
+        let k = Math.ceil(from);
+        if (isLow && k <= last) {
           const slope = (gb - ga) / (pb - pa);
           let g = ga + slope * (k - pa);
           for (; k <= last; k++) {
@@ -98,15 +106,12 @@ const cutRow = (flank: PosedFlank, start: number, columns: number, out: Transmis
             g += slope;
           }
         }
+      } else if (clearA || clearB) {
+        cutCell(flank, node - 1, node, out);
       }
-    } else if (clearA || clearB) {
-      cutCell(flank, node - 1, node, out);
     }
     ga = gb;
-    clearA = clearB;
   }
-  range[0] = Math.min(range[0], low * scale);
-  range[1] = Math.max(range[1], high * scale);
 };
 
 /** One step between neighbouring nodes, shortened where it crosses the pinion tip. */

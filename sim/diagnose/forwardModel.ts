@@ -189,7 +189,7 @@ export class ForwardModel {
     const solution = this.solution[flank];
     solution.gap.set(this.base[flank]);
     if (shape.some((term) => term !== 0)) this.addEaseOff(flank);
-    tabulateTransmission(solution, columns, rows, solution.transmission);
+    tabulateTransmission(solution, columns, rows, false, solution.transmission);
     separate({ lever: this.levers[flank] }, solution, solution.transmission, solution.separation);
   }
 
