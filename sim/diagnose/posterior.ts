@@ -45,7 +45,7 @@ interface Plan {
   readonly inflation: number;
 }
 
-/** A draw with following unknowns costs five to ten predictions, one without a single one. */
+/** A draw with following unknowns costs some five predictions, one without a single one. */
 const PLANS: Readonly<Record<'alone' | 'followed' | 'lookedBefore', Plan>> = {
   alone: { draws: 100, rounds: 4, mostRounds: 30, enough: 100, moveBy: 100, inflation: 1.1 },
   followed: { draws: 40, rounds: 3, mostRounds: 12, enough: 50, moveBy: 30, inflation: 2 },
