@@ -49,9 +49,9 @@ interface Plan extends Care {
 const PLANS: Readonly<Record<'alone' | 'followed' | 'lookedBefore', Plan>> = {
   // nothing follows
   alone: {
-    draws: 120,
+    draws: 100,
     rounds: 4,
-    mostRounds: 28,
+    mostRounds: 30,
     enough: 100,
     moveBy: 100,
     inflation: 1.1,
