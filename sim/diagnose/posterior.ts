@@ -76,8 +76,8 @@ const PLANS: Readonly<Record<'alone' | 'followed' | 'lookedBefore', Plan>> = {
     enough: 100,
     moveBy: 50,
     inflation: 2,
-    sameSlopes: 4,
-    little: 0,
+    sameSlopes: 8,
+    little: 4,
   },
 };
 
