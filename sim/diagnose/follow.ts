@@ -7,14 +7,10 @@ import { followingOf, leadingOf } from './leading.ts';
 import type { HousedMode } from './modes.ts';
 import { Supports } from './supports.ts';
 
-/** How closely what follows is followed. */
-export interface Care {
-  /** square of the distance, in the spread of the best mode, up to which the slopes of a support are good enough */
-  readonly sameSlopes: number;
-  /** a second step is taken after a first that gained more (sum of squares) */
-  readonly little: number;
-}
-
+/** Square of the distance, in the spread of the best mode, up to which the slopes of a support are good enough. */
+const SAME_SLOPES = 8;
+/** A first step that gained less (sum of squares) has left next to nothing to a second. */
+const LITTLE = 4;
 /** A draw may misfit by this much more (sum of squares) than its own bell says, else it is drawn nearer to the middle. */
 const MISFIT = 6;
 /** Share of a draw's way from the middle below which it is put there altogether. */
@@ -30,7 +26,6 @@ export class Follower {
   readonly x: Float64Array;
   private readonly evidence: Evidence;
   private readonly spread: Float64Array;
-  private readonly care: Care;
   private readonly leading: readonly number[];
   private readonly following: readonly number[];
   private readonly supports: Supports;
@@ -45,11 +40,10 @@ export class Follower {
   private cost = 0;
 
   /** `spread`: prior standard deviations; those of the following unknowns are the same whatever the housing. */
-  constructor(evidence: Evidence, spread: Float64Array, modes: readonly HousedMode[], care: Care) {
+  constructor(evidence: Evidence, spread: Float64Array, modes: readonly HousedMode[]) {
     const { layout } = evidence;
     this.evidence = evidence;
     this.spread = spread;
-    this.care = care;
     this.leading = leadingOf(layout);
     this.following = followingOf(layout);
     const follow = this.following.length;
@@ -76,10 +70,10 @@ export class Follower {
     const { support, distance } = this.supports.startFor(x);
     this.cost = this.costAt(x, here);
     if (following.length > 0) {
-      if (support.slopes && distance < this.care.sameSlopes) this.slopes.set(support.slopes);
+      if (support.slopes && distance < SAME_SLOPES) this.slopes.set(support.slopes);
       else followSlopes(evidence, following, this.spread, x, here, this.slopes);
       this.fillFactor();
-      if (this.walk() > this.care.little) this.walk();
+      if (this.walk() > LITTLE) this.walk();
       this.supports.add(x, this.slopes.slice());
     }
     let ln = evidence.lnEdges() - 0.5 * this.cost;

@@ -3,7 +3,7 @@ import { factorNormalEquations } from '../math/leastSquares.ts';
 import { seededNumbers } from './chance.ts';
 import { type Cloud, createCloud, drawFrom, LEAST_SHARE } from './cloud.ts';
 import type { Evidence } from './evidence.ts';
-import { type Care, Follower } from './follow.ts';
+import { Follower } from './follow.ts';
 import { FEATURE_COUNT } from './forwardModel.ts';
 import { followingOf, leadingOf } from './leading.ts';
 import { lnSum, Mixture } from './mixture.ts';
@@ -36,7 +36,7 @@ const SEED = 7207;
  * `mostRounds`; the clouds are moved by weights worth at least `moveBy`. The curvature of a mode is a lower bound of the
  * true spread where marks saturate at an edge or a ridge is bent: `inflation` of its covariance.
  */
-interface Plan extends Care {
+interface Plan {
   readonly draws: number;
   readonly rounds: number;
   readonly mostRounds: number;
@@ -47,38 +47,10 @@ interface Plan extends Care {
 
 /** A draw with following unknowns costs some five predictions, one without a single one. */
 const PLANS: Readonly<Record<'alone' | 'followed' | 'lookedBefore', Plan>> = {
-  // nothing follows
-  alone: {
-    draws: 100,
-    rounds: 4,
-    mostRounds: 30,
-    enough: 100,
-    moveBy: 100,
-    inflation: 1.1,
-    sameSlopes: 0,
-    little: 0,
-  },
-  followed: {
-    draws: 40,
-    rounds: 3,
-    mostRounds: 12,
-    enough: 50,
-    moveBy: 30,
-    inflation: 2,
-    sameSlopes: 8,
-    little: 4,
-  },
+  alone: { draws: 100, rounds: 4, mostRounds: 30, enough: 100, moveBy: 100, inflation: 1.1 },
+  followed: { draws: 40, rounds: 3, mostRounds: 12, enough: 50, moveBy: 30, inflation: 2 },
   // who looks again wants to be surer, and waits a little longer for it
-  lookedBefore: {
-    draws: 40,
-    rounds: 3,
-    mostRounds: 24,
-    enough: 100,
-    moveBy: 50,
-    inflation: 2,
-    sameSlopes: 8,
-    little: 4,
-  },
+  lookedBefore: { draws: 40, rounds: 3, mostRounds: 24, enough: 100, moveBy: 50, inflation: 2 },
 };
 
 const HALF_LN_TAU = 0.5 * Math.log(2 * Math.PI);
@@ -158,7 +130,7 @@ export const samplePosterior = (
   const lnTarget = new Float64Array(most);
   const housing = new Float64Array(most * HOUSINGS.length);
   const present = (evidence.sightings.length - 1) * FEATURE_COUNT;
-  const follower = new Follower(evidence, spreads.sound, modes, plan);
+  const follower = new Follower(evidence, spreads.sound, modes);
   const mixture = new Mixture(most, size);
   let clouds = firstClouds(modes, leading, spreads, priors, plan.inflation);
   let draws = 0;
