@@ -110,10 +110,15 @@ export const advise = (
   const finalists = refine(hardware, present, sifted, judge).map((candidate) =>
     judge(candidate, foresight.states),
   );
-  // nothing is taken apart to make better what is right enough: what is asked for and not given must get less
+  // nothing is taken apart to make better what is right enough: what is asked for and not given must get less, and what
+  // is likely all right must get likelier
   const asked = meanOf(now.stated);
+  const right = chanceRight(now.stated);
   const allowed = finalists.filter(
-    ({ stated }) => chanceWorse(now.stated, stated) <= MOST_WORSE && meanOf(stated) < asked,
+    ({ stated }) =>
+      chanceWorse(now.stated, stated) <= MOST_WORSE &&
+      meanOf(stated) < asked &&
+      (right < LIKELY || chanceRight(stated) > right),
   );
   const worth = (one: Judged): number => one.mean + costWeight(one.costs);
   const best = least(allowed, worth);
@@ -155,6 +160,9 @@ const least = <T>(items: readonly T[], of: (item: T) => number): T | null =>
   items.reduce<T | null>((best, item) => (best === null || of(item) < of(best) ? item : best), null);
 
 const meanOf = (values: Float64Array): number => values.reduce((sum, one) => sum + one, 0) / values.length;
+
+const chanceRight = (stated: Float64Array): number =>
+  stated.reduce((sum, one) => sum + (one === 0 ? 1 : 0), 0) / stated.length;
 
 const chanceWorse = (before: Float64Array, after: Float64Array): number => {
   let worse = 0;

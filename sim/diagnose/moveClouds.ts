@@ -88,3 +88,24 @@ export const moveClouds = (
     return createCloud(middle, spread, share) ?? { ...cloud, share };
   });
 };
+
+/**
+ * Where the weighted draws stand in their bells (`bells`, `count` each, in standard deviations): the mean, less what so
+ * few of them come to by chance. 0 before `from`.
+ */
+export const leanOf = (
+  bells: Float64Array,
+  count: number,
+  from: number,
+  weights: Float64Array,
+): Float64Array => {
+  const lean = new Float64Array(count);
+  const total = weights.reduce((sum, w) => sum + w, 0);
+  const chance = 1 / worth(weights);
+  for (let k = from; k < count; k++) {
+    let mean = 0;
+    for (let d = 0; d < weights.length; d++) mean += (weights[d] / total) * bells[d * count + k];
+    lean[k] = mean * Math.max(0, 1 - chance / (mean * mean));
+  }
+  return lean;
+};

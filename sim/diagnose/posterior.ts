@@ -3,12 +3,12 @@ import { factorNormalEquations } from '../math/leastSquares.ts';
 import { seededNumbers } from './chance.ts';
 import { type Cloud, createCloud, drawFrom, LEAST_SHARE } from './cloud.ts';
 import type { Evidence } from './evidence.ts';
-import { Follower } from './follow.ts';
+import { type Care, Follower } from './follow.ts';
 import { FEATURE_COUNT } from './forwardModel.ts';
 import { followingOf, leadingOf } from './leading.ts';
 import { lnSum, Mixture } from './mixture.ts';
 import type { HousedMode } from './modes.ts';
-import { moveClouds, tempered, worth } from './moveClouds.ts';
+import { leanOf, moveClouds, tempered, worth } from './moveClouds.ts';
 import { HOUSINGS, type Housing, housingShare, type Layout, type Priors } from './unknowns.ts';
 
 /** The posterior as weighted draws (docs/model.md §12). */
@@ -43,14 +43,20 @@ interface Plan {
   readonly enough: number;
   readonly moveBy: number;
   readonly inflation: number;
+  readonly care: Care;
 }
+
+/** A first answer may not take long. */
+const QUICK: Care = { sameSlopes: 8, little: 4 };
+/** Looks again lead to shims being changed: quick following there lost one axle in twenty of those set right. */
+const CLOSE: Care = { sameSlopes: 4, little: 0 };
 
 /** A draw with following unknowns costs some five predictions, one without a single one. */
 const PLANS: Readonly<Record<'alone' | 'followed' | 'lookedBefore', Plan>> = {
-  alone: { draws: 100, rounds: 4, mostRounds: 30, enough: 100, moveBy: 100, inflation: 1.1 },
-  followed: { draws: 40, rounds: 3, mostRounds: 12, enough: 50, moveBy: 30, inflation: 2 },
+  alone: { draws: 100, rounds: 4, mostRounds: 30, enough: 100, moveBy: 100, inflation: 1.1, care: QUICK },
+  followed: { draws: 40, rounds: 3, mostRounds: 12, enough: 50, moveBy: 30, inflation: 2, care: QUICK },
   // who looks again wants to be surer, and waits a little longer for it
-  lookedBefore: { draws: 40, rounds: 3, mostRounds: 24, enough: 100, moveBy: 50, inflation: 2 },
+  lookedBefore: { draws: 40, rounds: 3, mostRounds: 24, enough: 100, moveBy: 50, inflation: 2, care: CLOSE },
 };
 
 const HALF_LN_TAU = 0.5 * Math.log(2 * Math.PI);
@@ -125,36 +131,42 @@ export const samplePosterior = (
   const numbers = seededNumbers(SEED);
   const most = plan.mostRounds * plan.draws;
   const leads = new Float64Array(most * size);
+  const follow = count - size;
+  const bells = new Float64Array(most * follow);
   const x = new Float64Array(most * count);
   const features = new Float64Array(most * FEATURE_COUNT);
   const lnTarget = new Float64Array(most);
   const housing = new Float64Array(most * HOUSINGS.length);
   const present = (evidence.sightings.length - 1) * FEATURE_COUNT;
-  const follower = new Follower(evidence, spreads.sound, modes);
-  const mixture = new Mixture(most, size);
+  const follower = new Follower(evidence, spreads.sound, modes, plan.care);
+  const mixture = new Mixture(most, size, follow);
   let clouds = firstClouds(modes, leading, spreads, priors, plan.inflation);
+  let lean: Float64Array = new Float64Array(follow);
   let draws = 0;
   for (let round = 0; round < plan.mostRounds; round++) {
     allot(clouds, plan.draws).forEach((cloud, k) => {
       drawFrom(cloud, numbers, leads, (draws + k) * size);
     });
     for (let d = draws; d < draws + plan.draws; d++) {
-      const ln = follower.stand(leads, d * size);
+      const stood = follower.stand(leads, d * size);
+      const ln = stood + follower.draw(numbers, lean);
+      bells.set(follower.bell, d * follow);
       HOUSINGS.forEach((name, h) => {
         housing[d * HOUSINGS.length + h] =
           ln + lnPrior(follower.x, leading, spreads[name]) + Math.log(housingShare(priors, name));
       });
       lnTarget[d] = lnSum(housing, d * HOUSINGS.length, HOUSINGS.length);
-      follower.draw(numbers);
       x.set(follower.x, d * count);
       features.set(evidence.features.subarray(present, present + FEATURE_COUNT), d * FEATURE_COUNT);
     }
     draws += plan.draws;
-    mixture.add(clouds, leads, draws);
+    mixture.add({ clouds, lean }, leads, bells, draws);
     if (round === plan.mostRounds - 1) break;
     const weights = rawWeights(lnTarget, mixture, draws);
     if (round >= plan.rounds - 1 && worth(weights) >= plan.enough) break;
-    clouds = moveClouds(clouds, leads, size, tempered(weights, plan.moveBy));
+    const moving = tempered(weights, plan.moveBy);
+    clouds = moveClouds(clouds, leads, size, moving);
+    lean = leanOf(bells, follow, evidence.layout.films - 1, moving);
   }
   return finish(draws, count, x, features, housing, lnTarget, mixture);
 };

@@ -34,7 +34,7 @@ const lnPosterior = ({ model, film }: Workbench, seen: Observation, regime: Regi
         terms[h] -= 0.5 * (x[i] / sd) ** 2 + Math.log(sd);
       });
     });
-    return evidence.lnEdges() - 0.5 * misfit + lnSum(terms, 0, terms.length);
+    return evidence.lnEdges(0) - 0.5 * misfit + lnSum(terms, 0, terms.length);
   };
 };
 
