@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { AxleId } from '../../models/index.ts';
 import { DESIGN_POSE, type Pose } from '../../sim/contact/pose.ts';
+import type { EdgeName } from '../../sim/contact/report.ts';
 import { type DiagnoseOptions, diagnose } from '../../sim/diagnose/diagnose.ts';
 import type { ForwardModel } from '../../sim/diagnose/forwardModel.ts';
 import type { DescribedMark, Observation } from '../../sim/diagnose/observation.ts';
@@ -149,6 +150,27 @@ describe('a diagnosis', () => {
       expect(quality.effective).toBeGreaterThan(50);
     }
   });
+
+  it.each([
+    // worth 2 and 18 draws before the bell of what follows leant to where the borders point
+    ['reaches the face though it looks clear of it', -0.2, ['face']],
+    ['is clear of the face though it looks as if it were not', -0.25, []],
+  ] as const)(
+    'of four looks that tell that the coast mark %s rests on more than a few draws',
+    (_, pinionIn, edges) => {
+      const plain = see({ pinionIn }, { uncertainty: { patch: 0.035, backlash: 0.01 } });
+      const told = (mark: Observation['drive'], borders: readonly EdgeName[]) =>
+        mark?.kind === 'descriptors' ? { ...mark, edges: borders } : mark;
+      const seen = { ...plain, drive: told(plain.drive, ['face']), coast: told(plain.coast, edges) };
+      const look = { seen, pinionIn: 0, ringAway: 0 };
+      const { quality } = diagnose(bench.model, seen, {
+        regime: 'unknown',
+        film: bench.film,
+        earlier: [look, look, look],
+      });
+      expect(quality.effective).toBeGreaterThan(70);
+    },
+  );
 
   it('refuses what cannot be seen, by field', () => {
     const bad = see({}, { film: 3 });
