@@ -96,7 +96,8 @@ export class Follower {
   /**
    * Draws the following unknowns about where they stand, into `x`; the evidence has then predicted the present look for
    * them. Returns ln of the likelihood of the borders seen. That is a step, not a bell, so it is not told by the middle:
-   * a coat a little thicker may reach a border that the best one clears.
+   * a coat a little thicker may reach a border that the best one clears. `lean`: how far the bell is shifted, in its own
+   * standard deviations; 0 for the films.
    */
   draw(numbers: SeededNumbers, lean: Float64Array): number {
     const { x, trial, evidence } = this;
