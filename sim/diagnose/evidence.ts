@@ -229,11 +229,11 @@ export class Evidence {
   }
 
   /** ln likelihood of the borders seen at `sighting`, for the edges last predicted. */
-  lnEdges(only: number): number {
+  lnEdges(sighting: number): number {
     let sum = 0;
-    for (const { sighting, bit, reached, lnRight, lnWrong } of this.edgeData) {
-      if (sighting !== only) continue;
-      sum += ((this.edges[sighting] & bit) !== 0) === reached ? lnRight : lnWrong;
+    for (const { sighting: at, bit, reached, lnRight, lnWrong } of this.edgeData) {
+      if (at !== sighting) continue;
+      sum += ((this.edges[at] & bit) !== 0) === reached ? lnRight : lnWrong;
     }
     return sum;
   }

@@ -110,7 +110,7 @@ export class Follower {
     return ln;
   }
 
-  /** Draws the following unknowns from their bell, into `trial`; predicted. Returns how much of the way there was gone. */
+  /** Draws the following unknowns from their bell, into `trial`; predicted. Returns the share of the way gone, 0 to 1. */
   private drawBell(numbers: SeededNumbers, lean: Float64Array): number {
     const { x, trial, following, spread, step, bell, factor } = this;
     const n = following.length;
@@ -186,7 +186,7 @@ export class Follower {
 
   /**
    * A step of Gauss and Newton from `x`, with the residuals there in `here`, taken if it leads down. Returns what it
-   * gained; 0, with all as before, if nothing.
+   * gained; 0, with all as before but what the evidence predicts, if nothing.
    */
   private walk(): number {
     const { slopes, step, here, there, x, trial, following, spread } = this;

@@ -48,10 +48,10 @@ interface Plan {
 
 /** A first answer may not take long. */
 const QUICK: Care = { sameSlopes: 8, little: 4 };
-/** Looks again lead to shims being changed: quick following there lost one axle in twenty of those set right. */
+/** Looks again lead to shims being changed and may take a little longer; docs/validation.md was worked out with this. */
 const CLOSE: Care = { sameSlopes: 4, little: 0 };
 
-/** A draw with following unknowns costs some five predictions, one without a single one. */
+/** A draw with following unknowns costs some five predictions, one without (`alone`, whose care is never asked) a single one. */
 const PLANS: Readonly<Record<'alone' | 'followed' | 'lookedBefore', Plan>> = {
   alone: { draws: 100, rounds: 4, mostRounds: 30, enough: 100, moveBy: 100, inflation: 1.1, care: QUICK },
   followed: { draws: 40, rounds: 3, mostRounds: 12, enough: 50, moveBy: 30, inflation: 2, care: QUICK },

@@ -94,6 +94,28 @@ describe('advice', () => {
     expect(notches?.stacks.ringSide).toBeNull();
   });
 
+  it('leaves what is likely all right for nothing that is no likelier to be', () => {
+    const axle = hardware('head-bearing');
+    const right = markAt(-0.1, 0.14);
+    // as the shims are, one state of sixteen reaches every border; moved, `misses` of the others put the drive mark off
+    const foresight = (misses: number): Foresight => ({
+      states: 16,
+      places: 1,
+      predict: (state, pinionIn, ringAway) => {
+        const moved = pinionIn !== 0 || ringAway !== 0;
+        return {
+          drive: moved && state > 0 && state <= misses ? markAt(0.4, 0.14) : right,
+          coast: !moved && state === 0 ? { ...right, edges: 15 } : right,
+          backlash: 0.17,
+          places: [0],
+        };
+      },
+    });
+    expect(advise(axle, fittedNow(axle), foresight(0), target).kind).toBe('change');
+    // a border outranks a place, so the score alone would have it changed
+    expect(advise(axle, fittedNow(axle), foresight(1), target).kind).toBe('leave');
+  });
+
   it('tells what cannot be had', () => {
     const axle = hardware('head-bearing');
     const impossible = { ...target, drive: { toeHeel: 0.9, rootFace: 0.14 } };
