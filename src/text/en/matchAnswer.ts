@@ -89,7 +89,7 @@ export const matchAnswer = {
   'match.answer.next.title': 'What you should see then',
   'match.answer.next.as': 'as a usual coat of {film} shows it, with one standard deviation either way',
   'match.answer.next.plates':
-    'Both flanks with the new shims, in the one mesh that explains the look best. The table above is the mean over all meshes that may: it can differ by about its ±.',
+    'Both flanks with the new shims, in the one mesh that explains the look best. The table above is the mean over all meshes that may: it can differ by about a standard deviation.',
   'match.answer.next.now': 'now',
   'match.answer.next.then': 'then',
   'match.answer.next.dial': 'Dial',
